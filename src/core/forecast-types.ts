@@ -1,0 +1,142 @@
+import type { Place } from './geometry/body.ts'
+import type { Look } from './materials/material.ts'
+import type { Message } from './messages.ts'
+
+export type Verdict = 'yes' | 'not yet' | 'no'
+
+/** What is said to one target. Hours since the plan's start. */
+export interface Answer {
+  /** Kind of the target: `frozen`, `cooled`, `baked`, … */
+  readonly target: string
+  /** Index in the plan's targets. */
+  readonly index: number
+  readonly answer: Verdict
+  /** Likely moment; absent when not reached within the plan. */
+  readonly at_h?: number
+  readonly early_h?: number
+  readonly late_h?: number
+  /** Asked moment minus the likely one; absent when nothing was asked or nothing reached. */
+  readonly margin_h?: number
+  /** Asked moment, hours since the start. */
+  readonly by_h?: number
+  /** The place that decides. */
+  readonly where: Place
+  readonly layer: string
+  readonly why: Message
+}
+
+/** What is said of one published rule. */
+export interface RuleVerdict {
+  readonly rule: string
+  readonly title: string
+  readonly answer: 'meets' | 'does not meet' | 'not yet' | 'does not apply'
+  /** One entry a step, at the worst place. */
+  readonly steps: readonly {
+    readonly from_C: number
+    readonly to_C: number
+    readonly within_h: number
+    readonly taken_h?: number
+    readonly early_h?: number
+    readonly late_h?: number
+    readonly outcome: 'pass' | 'fail' | 'pending' | 'not-started'
+  }[]
+  readonly worst: { readonly where: Place; readonly layer: string; readonly margin_h?: number }
+  readonly why: Message
+  readonly source: string
+}
+
+/**
+ * The section as a curvilinear grid of cells, symmetry expanded, ready to draw: x to the right, y upward, metres.
+ * Nodes: (nu + 1) × (nv + 1), index = iv * (nu + 1) + iu. Cells: nu × nv, index = iv * nu + iu.
+ */
+export interface SectionGrid {
+  readonly nu: number
+  readonly nv: number
+  readonly x_m: Float64Array
+  readonly y_m: Float64Array
+  /** Index into `SectionFilm.layers` of every cell. Shape: nu × nv */
+  readonly layer: Int16Array
+  readonly width_m: number
+  readonly height_m: number
+}
+
+export interface SectionLayer {
+  readonly name: string
+  readonly material: string
+  readonly title: string
+  readonly look: Look
+}
+
+/** The fields of the section between two changes of its shape. */
+export interface SectionFilm {
+  readonly grid: SectionGrid
+  readonly layers: readonly SectionLayer[]
+  /** Shape: frames */
+  readonly times_h: readonly number[]
+  /** °C. Shape: frames × (nu × nv) */
+  readonly T_C: readonly Float32Array[]
+  /** Hours between 5 and 60 °C up to the last frame. Shape: nu × nv */
+  readonly danger_h: Float32Array
+}
+
+export interface LayerQuantity {
+  readonly name: string
+  readonly material: string
+  readonly title: string
+  readonly thickness_m: number | null
+  readonly volume_m3: number
+  readonly mass_kg: number
+}
+
+/** The computed course with its answers: what window, command line and sheet show. Everything in SI, hours and °C. */
+export interface Forecast {
+  readonly title: string
+  readonly model: {
+    readonly dimensions: number
+    readonly cells: number
+    readonly steps: number
+    readonly wall_ms: number
+    readonly energyResidual: number
+    readonly fidelity: 'quick' | 'standard' | 'fine'
+    /** Estimated error of the curves from two grids, K: root mean square and largest. */
+    readonly error_K: { readonly mean: number; readonly largest: number }
+    readonly notes: readonly Message[]
+  }
+  /** Straight lines between these moments stay within 0.05 K of the computed course. */
+  readonly times_h: readonly number[]
+  /** `core`, `surface`, `mean`, `air`, `probe:<name>`, °C; NaN never occurs: a probe begins when its layer is there (null before). */
+  readonly curves: Readonly<Record<string, readonly (number | null)[]>>
+  /** Early-to-late envelope of the curves that have one, °C. */
+  readonly bands: Readonly<
+    Record<string, { readonly low: readonly (number | null)[]; readonly high: readonly (number | null)[] }>
+  >
+  readonly stages: readonly {
+    readonly name: string
+    readonly from_h: number
+    readonly to_h: number
+    readonly endedBy: 'after_h' | 'core_C' | 'clock' | 'max_h'
+  }[]
+  readonly answers: readonly Answer[]
+  readonly safety: readonly RuleVerdict[]
+  readonly danger: {
+    readonly low_C: number
+    readonly high_C: number
+    /** Longest stay of any place, and of the core. */
+    readonly longest_h: number
+    readonly where: Place
+    readonly layer: string
+    readonly core_h: number
+  }
+  readonly core: { readonly where: Place; readonly layer: string; readonly depth_m: number }
+  readonly cautions: readonly Message[]
+  readonly quantities: {
+    readonly mass_kg: number
+    readonly volume_m3: number
+    readonly layers: readonly LayerQuantity[]
+    /** Heat that left (negative: entered), MJ. */
+    readonly heat_MJ: number
+    /** kg/m² on the shelf under the piece's footprint. */
+    readonly shelf_kg_m2: number
+  }
+  readonly film: readonly SectionFilm[]
+}

@@ -1,0 +1,68 @@
+import type { Place } from '../geometry/body.ts'
+import type { Mesh } from '../geometry/mesh.ts'
+
+/** A stage as it went. Seconds since the start of the plan. */
+export interface StageSpan {
+  readonly name: string
+  readonly from: number
+  readonly to: number
+  readonly endedBy: 'after' | 'core' | 'clock' | 'max'
+}
+
+/** The fields between two changes of the mesh. Sample i of the course belongs to it when first <= i <= last. */
+export interface Segment {
+  readonly mesh: Mesh
+  readonly first: number
+  readonly last: number
+  /** °C of every cell, one array a sample. Shape: samples × cells */
+  readonly T_C: readonly Float64Array[]
+  /** °C of every boundary cell's outer face, one array a sample. Shape: samples × mesh.boundary.length */
+  readonly surface_C: readonly Float64Array[]
+}
+
+/** One place of the piece followed through the whole course. */
+export interface PlaceHistory {
+  readonly where: Place
+  /** Layer's name in the plan. */
+  readonly layer: string
+  /** m³ of the whole piece for which this place stands. */
+  readonly volume: number
+  /** Seconds since the start; begins when the layer is poured. Shape: samples */
+  readonly t: Float64Array
+  /** °C. Shape: samples */
+  readonly T_C: Float64Array
+}
+
+/**
+ * A computed journey. `t` holds the end of every accepted step; a moment at which something was done appears twice,
+ * before and after. All temperatures °C.
+ */
+export interface Course {
+  readonly t: Float64Array
+  readonly stages: readonly StageSpan[]
+  readonly segments: readonly Segment[]
+  /** Volume mean. Shape: as t */
+  readonly mean_C: Float64Array
+  /** Area mean of the outer faces. Shape: as t */
+  readonly surface_C: Float64Array
+  readonly air_C: Float64Array
+  readonly hottest_C: Float64Array
+  readonly coldest_C: Float64Array
+  /** Where the hottest and the coldest place are at each sample. */
+  hottestAt(sample: number): Place
+  coldestAt(sample: number): Place
+  /** The temperature of one place at every sample; NaN before it exists. Shape: as t */
+  follow(place: Place): Float64Array
+  /** Every cell of the final piece through time. */
+  places(): readonly PlaceHistory[]
+  /** Layer's name and depth below the nearest face, for words. */
+  describe(place: Place): { readonly layer: string; readonly depth: number }
+  /** Heat that entered through each elementary face up to each sample, J of the whole piece. */
+  readonly heatThrough: Readonly<Record<string, Float64Array>>
+  /** Heat stored since the start, J of the whole piece, heat of poured layers left out. Shape: as t */
+  readonly heat: Float64Array
+  /** |stored − entered| / heat moved. */
+  readonly energyResidual: number
+  readonly steps: number
+  readonly cells: number
+}

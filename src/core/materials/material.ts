@@ -1,0 +1,59 @@
+import type { Message } from '../messages.ts'
+
+/**
+ * The thermal law of a material as a polyline with temperature, volumetric enthalpy and conductivity integral as
+ * three columns: straight lines between the points, so that any curve is possible as long as enthalpy grows.
+ * A change of phase at one temperature is two points of equal `T_C` and different `enthalpy`.
+ */
+export interface ThermalCurve {
+  /** °C, never falling. Shape: points. */
+  readonly T_C: Float64Array
+  /** J/m³, strictly rising, any zero. Shape: points. */
+  readonly enthalpy: Float64Array
+  /** W/m, integral of k dT from any reference; never falling. Shape: points. */
+  readonly conductivityIntegral: Float64Array
+  /** Temperatures of the corners of the curve (freezing point, boiling point), °C; a table puts a node on the first. */
+  readonly kinks_C: readonly number[]
+}
+
+/** Properties at one temperature, for people and for tests. */
+export interface Properties {
+  readonly T_C: number
+  /** W/(m K) */
+  readonly k: number
+  /** kg/m³, as the mass is at this temperature (the forecast books mass with `Material.density`). */
+  readonly rho: number
+  /** J/(kg K), apparent: latent parts included. */
+  readonly c: number
+  /** J/kg, zero at −40 °C for masses with a composition. */
+  readonly enthalpy_J_kg: number
+  /** Share of the mass's water that is ice, 0 to 1. */
+  readonly ice_share: number
+  /** Share of the fat that is solid, 0 to 1. */
+  readonly solid_fat_share: number
+}
+
+/** How a material is drawn: a palette name known to the window. */
+export type Look = 'cream' | 'custard' | 'sponge' | 'batter' | 'biscuit' | 'chocolate' | 'fruit' | 'gel' | 'plain'
+
+/** A material as the solver, the section drawing and the material card see it. */
+export interface Material {
+  readonly id: string
+  readonly title: string
+  readonly look: Look
+  /** kg/m³, the one density with which mass and heat are booked, so that both are conserved. */
+  readonly density: number
+  /** Temperatures between which the law is supported by its sources, °C. */
+  readonly validity_C: readonly [number, number]
+  /** Start of freezing, °C; absent when nothing freezes above −40 °C or the law has no such notion. */
+  readonly freezes_C?: number
+  /** kg per 100 kg, by component name; absent for `fixed` and `table`. */
+  readonly composition_pct?: Readonly<Record<string, number>>
+  /** The law between two temperatures at least; may reach further. Throws nothing. */
+  curve(low_C: number, high_C: number): ThermalCurve
+  at(T_C: number): Properties
+  /** What was assumed, and what is weak about this material. */
+  readonly notes: readonly Message[]
+  /** Keys into shared/reference/sources.json. */
+  readonly sources: readonly string[]
+}
