@@ -1,0 +1,52 @@
+import { create } from 'zustand'
+
+import type { Place } from '../core/geometry/body.ts'
+
+/** What the film of the section shows. */
+export type FilmQuantity = 'temperature' | 'danger'
+
+/** The region shown when the window is too narrow for all three. */
+export type Region = 'piece' | 'course' | 'answers'
+
+/** Pages of the program that a plan has; the empty page is no view, it stands while no plan is open. */
+export type View = 'plan'
+
+/** What is looked at: nothing of this is saved, undone or computed from. */
+export interface ViewState {
+  readonly view: View
+  readonly region: Region
+  /** Where the scrubber stands, hours since the plan's start. */
+  readonly at_h: number
+  /** The layer chosen in list or drawing, by its name in the plan (`fill[0]`, `lining[1]`, `mould[0]`). */
+  readonly layer: string | null
+  readonly film: FilmQuantity
+  /** Index of the answer whose place is lit in the section; rules count on after the targets. */
+  readonly answer: number | null
+  /** The place that is lit in the section. */
+  readonly place: Place | null
+
+  readonly show: (view: View) => void
+  readonly showRegion: (region: Region) => void
+  readonly scrub: (at_h: number) => void
+  readonly chooseLayer: (layer: string | null) => void
+  readonly chooseFilm: (film: FilmQuantity) => void
+  readonly light: (answer: number | null, place: Place | null) => void
+  /** Another plan is shown: nothing chosen, scrubber at the start. */
+  readonly forget: () => void
+}
+
+const nothing = { at_h: 0, layer: null, answer: null, place: null } as const
+
+export const useView = create<ViewState>()((set) => ({
+  ...nothing,
+  view: 'plan',
+  region: 'course',
+  film: 'temperature',
+  show: (view) => set({ view }),
+  showRegion: (region) => set({ region }),
+  scrub: (at_h) => set({ at_h: Math.max(0, at_h) }),
+  chooseLayer: (layer) => set({ layer }),
+  chooseFilm: (film) => set({ film }),
+  light: (answer, place) => set({ answer, place }),
+  forget: () => set({ ...nothing }),
+}))
