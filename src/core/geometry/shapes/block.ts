@@ -1,0 +1,31 @@
+import type { Body } from '../body.ts'
+import { cartesian } from '../coordinates/cartesian.ts'
+
+/**
+ * A block that loses heat on all six faces.
+ * @param width  m, across
+ * @param length  m, from front to back
+ */
+export function blockBody({ width, length }: { readonly width: number; readonly length: number }): Body {
+  return {
+    kind: 'block',
+    coordinates: cartesian,
+    axes: [
+      { carries: 'x', length: width, low: 'left', high: 'right', linedLow: true, linedHigh: true },
+      { carries: 'y', length: 0, low: 'bottom', high: 'top', linedLow: true, linedHigh: false },
+      { carries: 'z', length, low: 'front', high: 'back', linedLow: true, linedHigh: true },
+    ],
+    stackAxis: 1,
+    measure: 1,
+    faces: {
+      bottom: ['bottom'],
+      top: ['top'],
+      left: ['left'],
+      right: ['right'],
+      front: ['front'],
+      back: ['back'],
+      sides: ['left', 'right', 'front', 'back'],
+    },
+    notes: () => [],
+  }
+}
