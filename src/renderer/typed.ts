@@ -1,4 +1,4 @@
-import { type Quantity, type Unit, shownQuantity, toStored } from './units.ts'
+import { type Quantity, shownQuantity, toStored, type Unit } from './units.ts'
 
 /** What was typed, read as a stored value, or why it can't be read and what could be typed instead. */
 export type Typed = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly problem: string }
@@ -10,7 +10,14 @@ export interface Range {
   readonly above?: boolean
 }
 
-const fractions: Readonly<Record<string, string>> = { '½': '1/2', '¼': '1/4', '¾': '3/4', '⅓': '1/3', '⅔': '2/3', '⅛': '1/8' }
+const fractions: Readonly<Record<string, string>> = {
+  '½': '1/2',
+  '¼': '1/4',
+  '¾': '3/4',
+  '⅓': '1/3',
+  '⅔': '2/3',
+  '⅛': '1/8',
+}
 
 /** Reads a typed quantity: "4 in", "41 F", "4 1/2", "90 min", "1 d 6 h"; without a unit it is in `shown`. */
 export function readTyped(text: string, quantity: Quantity, shown: Unit, range: Range): Typed {
@@ -27,7 +34,7 @@ export function readTyped(text: string, quantity: Quantity, shown: Unit, range: 
 function readPieces(pieces: string[], text: string, quantity: Quantity, shown: Unit, range: Range): Typed {
   let total: number | null = null
   for (let i = 0; i < pieces.length; ) {
-    const number = readNumber(pieces[i]!)
+    const number = readNumber(pieces[i] ?? '')
     if (!number.ok) return number.problem === '' ? unreadable(text, quantity, shown, range) : number
     const word = pieces[i + 1]
     const follows = word !== undefined && !/^[-+\d.,]/.test(word)
@@ -45,7 +52,10 @@ function tidy(text: string): string {
   return text
     .trim()
     .replace(/[−–]/g, '-')
-    .replace(/(\d)?([½¼¾⅓⅔⅛])/g, (_, whole: string | undefined, part: string) => (whole ? `${whole} ` : '') + fractions[part])
+    .replace(
+      /(\d)?([½¼¾⅓⅔⅛])/g,
+      (_, whole: string | undefined, part: string) => (whole ? `${whole} ` : '') + fractions[part],
+    )
     .replace(/\s+/g, ' ')
     .toLowerCase()
 }
@@ -58,7 +68,9 @@ function readNumber(text: string): Typed {
   }
   if (/^[-+]?[1-9]\d{0,2}(,\d{3})+$/.test(text)) {
     const without = text.replaceAll(',', '')
-    return refuse(`“${text}” could be ${without} or ${text.replace(',', '.')}; write it without the comma, or with a point`)
+    return refuse(
+      `“${text}” could be ${without} or ${text.replace(',', '.')}; write it without the comma, or with a point`,
+    )
   }
   if (!/^[-+]?(\d+([.,]\d*)?|[.,]\d+)$/.test(text)) return refuse('')
   return { ok: true, value: Number(text.replace(',', '.')) }
@@ -76,7 +88,9 @@ function inRange(value: number, shown: Unit, range: Range): Typed {
   const low = shownQuantity(range.low, shown)
   const high = shownQuantity(range.high, shown)
   if (value < range.low || (range.above === true && value <= range.low)) {
-    return refuse(`${shownQuantity(value, shown)} is too little; ${range.above ? 'more than' : 'at least'} ${low} would do`)
+    return refuse(
+      `${shownQuantity(value, shown)} is too little; ${range.above ? 'more than' : 'at least'} ${low} would do`,
+    )
   }
   if (value > range.high) return refuse(`${shownQuantity(value, shown)} is too much; ${high} at most`)
   return { ok: true, value }
@@ -88,7 +102,15 @@ const unreadable = (text: string, quantity: Quantity, shown: Unit, range: Range)
   refuse(`“${text.trim()}” can't be read; type a number, like ${example(quantity, shown, range)}`)
 
 function example(quantity: Quantity, shown: Unit, range: Range): string {
-  const usual: Record<Quantity['name'], number> = { length: 80, temperature: 4, duration: 12, area: 0.4, film: 8, mass: 2, share: 0.5 }
+  const usual: Record<Quantity['name'], number> = {
+    length: 80,
+    temperature: 4,
+    duration: 12,
+    area: 0.4,
+    film: 8,
+    mass: 2,
+    share: 0.5,
+  }
   return shownQuantity(Math.min(Math.max(usual[quantity.name], range.low), range.high), shown)
 }
 

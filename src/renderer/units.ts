@@ -3,7 +3,7 @@
  * A stored value is `shown * factor + offset`.
  */
 
-export type TemperatureUnit = '°C' | '°F'
+export type TemperatureUnit = 'C' | 'F'
 export type LengthUnit = 'mm' | 'cm' | 'in'
 export type MassUnit = 'kg' | 'lb'
 
@@ -14,7 +14,7 @@ export interface Units {
   readonly mass: MassUnit
 }
 
-export const metricUnits: Units = { temperature: '°C', length: 'mm', mass: 'kg' }
+export const metricUnits: Units = { temperature: 'C', length: 'mm', mass: 'kg' }
 
 export interface Unit {
   readonly name: string
@@ -29,7 +29,7 @@ export interface Unit {
 /** A kind of quantity: which units may be typed, and what one whole step of an arrow key is. */
 export interface Quantity {
   readonly name: 'length' | 'temperature' | 'duration' | 'area' | 'film' | 'mass' | 'share'
-  readonly units: readonly Unit[]
+  readonly units: readonly [Unit, ...Unit[]]
 }
 
 const unit = (name: string, spelled: string[], factor: number, decimals: number, offset = 0): Unit => ({
@@ -104,11 +104,11 @@ export const share: Quantity = { name: 'share', units: [unit('', [], 1, 2), unit
 export function shownUnit(quantity: Quantity, units: Units): Unit {
   const wanted: Partial<Record<Quantity['name'], string>> = {
     length: units.length,
-    temperature: units.temperature,
+    temperature: `°${units.temperature}`,
     mass: units.mass,
     area: units.length === 'in' ? 'ft²' : 'm²',
   }
-  return quantity.units.find((one) => one.name === wanted[quantity.name]) ?? quantity.units[0]!
+  return quantity.units.find((one) => one.name === wanted[quantity.name]) ?? quantity.units[0]
 }
 
 export const toShown = (stored: number, one: Unit): number => (stored - one.offset) / one.factor
