@@ -1,0 +1,114 @@
+import { type Message, message } from '../messages.ts'
+import { condensedDensity, type Mass, totalPolyols, totalSugars } from './composition.ts'
+import { POLYNOMIAL_RANGE_C } from './components.ts'
+import { drawCurve, keptCurve } from './curve.ts'
+import { borrowedFats, type FatKind, fats } from './fats.ts'
+import { FREEZING_ENDS_C, waterActivity } from './freezing.ts'
+import { solutionOf } from './composition.ts'
+import { type MassLaw, massLaw } from './mass-law.ts'
+import type { Look, Material, Properties } from './material.ts'
+import { boilingPoint } from './vapour.ts'
+
+export interface MassMaterialInput {
+  readonly id: string
+  readonly title: string
+  readonly look: Look
+  readonly mass: Mass
+  /** What is known to be weak or was assumed, beside what follows from the composition. */
+  readonly notes?: readonly Message[]
+  readonly sources: readonly string[]
+}
+
+/** Sources of the model itself. */
+const MODEL_SOURCES = ['choi-okos-1986', 'ashrae-2006'] as const
+
+/** A material of known composition. */
+export function massMaterial({ id, title, look, mass, notes = [], sources }: MassMaterialInput): Material {
+  const law = massLaw(mass)
+  const density = (1 - mass.porosity) * condensedDensity(mass, 20, 0)
+  const range = validRange(mass)
+  const corners_C = [
+    ...(law.freezes_C === undefined ? [] : [law.freezes_C, FREEZING_ENDS_C]),
+    ...Object.keys(mass.fat_kinds).flatMap((kind) => fats[kind as FatKind].corners_C),
+    0,
+    ...(mass.structure === 'WO' ? [30, 35] : []),
+    ...(mass.porosity > 0 ? [98] : []),
+    ...POLYNOMIAL_RANGE_C,
+  ]
+  const draw = (low_C: number, high_C: number) =>
+    drawCurve(
+      {
+        enthalpy: (T_C) => density * law.enthalpy(T_C, law.ice(T_C)),
+        k: (T_C) => law.k(T_C, law.ice(T_C)),
+        corners_C,
+        jumps: [],
+        kinks_C: law.freezes_C === undefined ? [] : [law.freezes_C],
+      },
+      low_C,
+      high_C,
+    )
+  return {
+    id,
+    title,
+    look,
+    density,
+    validity_C: range,
+    ...(law.freezes_C === undefined ? {} : { freezes_C: law.freezes_C }),
+    composition_pct: percent(mass),
+    curve: keptCurve(draw),
+    at: (T_C) => properties(mass, law, T_C),
+    notes: [...notes, ...ownNotes(mass, law, range)],
+    sources: [...new Set([...sources, ...MODEL_SOURCES])],
+  }
+}
+
+function properties(mass: Mass, law: MassLaw, T_C: number): Properties {
+  const ice = law.ice(T_C)
+  const { water } = mass.composition
+  return {
+    T_C,
+    k: law.k(T_C, ice),
+    rho: law.rho(T_C, ice),
+    c: law.c(T_C, ice),
+    enthalpy_J_kg: law.enthalpy(T_C, ice),
+    ice_share: water > 0 ? ice.mass / water : 0,
+    solid_fat_share: law.solidFat(T_C),
+  }
+}
+
+/** Supported up to where the mass's water would boil; a mass with next to no free water, up to the polynomials' end. */
+function validRange(mass: Mass): readonly [number, number] {
+  const [low, high] = POLYNOMIAL_RANGE_C
+  const solution = solutionOf(mass)
+  if (mass.composition.water < 0.03) return [low, high]
+  return [low, Math.min(high, boilingPoint(solution === null ? 1 : waterActivity(solution)))]
+}
+
+function percent(mass: Mass): Readonly<Record<string, number>> {
+  const { composition } = mass
+  const shares: Record<string, number> = {
+    water: composition.water,
+    protein: composition.protein,
+    fat: composition.fat,
+    sugars: totalSugars(composition),
+    starch: composition.starch,
+    fibre: composition.fibre,
+    ash: composition.ash,
+    alcohol: composition.alcohol,
+    polyols: totalPolyols(composition),
+    other: composition.other,
+  }
+  return Object.fromEntries(Object.entries(shares).map(([name, share]) => [name, 100 * share]))
+}
+
+function ownNotes(mass: Mass, law: MassLaw, [low_C, high_C]: readonly [number, number]): readonly Message[] {
+  const notes: Message[] = [message('law-range', { low_C, high_C })]
+  const { composition } = mass
+  const kinds = Object.keys(mass.fat_kinds) as FatKind[]
+  if (composition.fat >= 0.02 && kinds.length === 0) notes.push(message('fat-crystals-left-out'))
+  const borrowed = kinds.filter((kind) => borrowedFats.includes(kind) && composition.fat * (mass.fat_kinds[kind] ?? 0) > 0.02)
+  if (borrowed.length > 0) notes.push(message('fat-curve-borrowed', { kinds: borrowed.join(', ') }))
+  if (law.freezes_C === undefined && composition.water > 0.02) notes.push(message('no-freezing-point'))
+  if (mass.porosity > 0.05) notes.push(message('air-weighs', { air_pct: 100 * mass.porosity }))
+  return notes
+}
