@@ -16,4 +16,14 @@ export interface Coordinates {
   area(axis: number, at: number, box: Box): number
   /** m, length along `axis` between two coordinates in the middle of the box's other axes. */
   distance(axis: number, from: number, to: number, box: Box): number
+  /**
+   * Coordinates of a point given by its offset from the middle of the bounding box, m, for x, y, z; and back.
+   * `size` is the length of every axis.
+   */
+  locate(offset: readonly [number, number, number], size: readonly number[], carries: readonly Carrier[]): number[]
+  offset(at: readonly number[], size: readonly number[], carries: readonly Carrier[]): [number, number, number]
 }
+
+/** Which share of the bounding box an axis carries. */
+export type Carrier = 'x' | 'y' | 'z'
+export const carrierIndex: Readonly<Record<Carrier, 0 | 1 | 2>> = { x: 0, y: 1, z: 2 }

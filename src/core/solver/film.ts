@@ -1,0 +1,197 @@
+import type { FaceCondition } from '../boundary/face.ts'
+import { type Conduction, conductivityAt, type OuterLink } from './conduction.ts'
+import { integralAt, STRIDE } from './thermal-table.ts'
+
+/*
+ * Heat through outer faces and contacts. Within a step every outer face is q = G (T_air(t) − T_cell) + q_given(t),
+ * with the series conductance G found from the surface temperature at the step's start and air running straight.
+ */
+
+const STEFAN_BOLTZMANN = 5.670374419e-8
+const KELVIN = 273.15
+
+/** What the outer faces do during one step. Shape of every array: outer links; `contact` and `contact…`: contacts. */
+export interface Films {
+  /** W/K */
+  readonly G: Float64Array
+  /** °C of air (or of a fixed surface) at the step's start and end. */
+  readonly airStart_C: Float64Array
+  readonly airEnd_C: Float64Array
+  /** Given heat flow at the step's start and end, W. */
+  readonly flowStart: Float64Array
+  readonly flowEnd: Float64Array
+  /** Surface temperature at the step's start, °C. */
+  readonly surface_C: Float64Array
+  /** Conductance of every contact, W/K. */
+  readonly contact: Float64Array
+}
+
+export function allocateFilms(conduction: Conduction): Films {
+  const outer = () => new Float64Array(conduction.outer.length)
+  return {
+    G: outer(),
+    airStart_C: outer(),
+    airEnd_C: outer(),
+    flowStart: outer(),
+    flowEnd: outer(),
+    surface_C: outer(),
+    contact: new Float64Array(conduction.contacts.length),
+  }
+}
+
+/** Film of a convective face: conductance per m² from the cell's outer face to an equivalent air temperature. */
+function outside(
+  condition: Extract<FaceCondition, { kind: 'convective' }>,
+  t: number,
+  surface_C: number,
+): { U: number; air_C: number } {
+  const air_C = condition.air_C.at(t)
+  const R = condition.resistances.reduce((sum, layer) => sum + layer.R, 0)
+  if (condition.radiation === undefined) return { U: condition.h === 0 ? 0 : 1 / (1 / condition.h + R), air_C }
+  const walls_C = condition.radiation.walls_C.at(t)
+  // Outermost surface temperature from the last known surface of the mass, corrected once for the layers between.
+  let outermost_C = surface_C
+  let h_r = 0
+  for (let pass = 0; pass < 2; pass++) {
+    const Ts = outermost_C + KELVIN
+    const Tw = walls_C + KELVIN
+    h_r = condition.radiation.emissivity * STEFAN_BOLTZMANN * (Ts + Tw) * (Ts * Ts + Tw * Tw)
+    if (R === 0) break
+    const pull = condition.h * air_C + h_r * walls_C
+    outermost_C = (surface_C / R + pull) / (1 / R + condition.h + h_r)
+  }
+  const h = condition.h + h_r
+  return h === 0 ? { U: 0, air_C } : { U: 1 / (1 / h + R), air_C: (condition.h * air_C + h_r * walls_C) / h }
+}
+
+/** Surface temperature with U (air − Ts) = (S(Ts) − S)/w: Kirchhoff's mean conductivity, three passes. */
+function solveSurface(link: OuterLink, U: number, air_C: number, T: number, S: number, kCell: number): number {
+  let k = kCell
+  let Ts = T
+  for (let pass = 0; pass < 3; pass++) {
+    const inner = k / link.distance
+    Ts = (U * air_C + inner * T) / (U + inner)
+    const gap = Ts - T
+    if (Math.abs(gap) < 1e-9) break
+    k = (integralAt(link.part, Ts) - S) / gap
+  }
+  return Ts
+}
+
+/**
+ * Films of the state `y` at `t` (seconds of the stage), as they hold at a step's start.
+ * @param conditions  one for every elementary face of the conduction. Shape: faces
+ */
+export function renewFilms(
+  films: Films,
+  conduction: Conduction,
+  conditions: readonly FaceCondition[],
+  t: number,
+  y: Float64Array,
+): void {
+  const { values } = conduction.table
+  for (const [index, link] of conduction.outer.entries()) {
+    const u = y[link.cell]!
+    const at = (u | 0) * STRIDE
+    const S = values[at]! + values[at + 1]! * u
+    const T = values[at + 2]! + values[at + 3]! * u
+    const k = conductivityAt(values, u)
+    const condition = conditions[link.face]!
+    films.flowStart[index] = 0
+    films.airStart_C[index] = T
+    switch (condition.kind) {
+      case 'insulated':
+        films.G[index] = 0
+        films.surface_C[index] = T
+        break
+      case 'fixed': {
+        const surface_C = condition.surface_C.at(t)
+        const gap = surface_C - T
+        const kMean = Math.abs(gap) < 1e-9 ? k : (integralAt(link.part, surface_C) - S) / gap
+        films.G[index] = (link.area * kMean) / link.distance
+        films.airStart_C[index] = surface_C
+        films.surface_C[index] = surface_C
+        break
+      }
+      case 'convective': {
+        const { U, air_C } = outside(condition, t, films.surface_C[index]!)
+        const surface_C = solveSurface(link, U, air_C, T, S, k)
+        const gap = air_C - T
+        const series = U / (1 + (U * link.distance) / k)
+        films.G[index] = link.area * (Math.abs(gap) < 1e-6 ? series : (U * (air_C - surface_C)) / gap)
+        films.airStart_C[index] = air_C
+        films.surface_C[index] = surface_C
+        break
+      }
+      case 'flux': {
+        const q = condition.q.at(t)
+        films.G[index] = 0
+        films.flowStart[index] = link.area * q
+        films.surface_C[index] = T + (q * link.distance) / k
+        break
+      }
+    }
+  }
+  for (const [index, contact] of conduction.contacts.entries()) {
+    const lowR = contact.lowDistance / conductivityAt(values, y[contact.low]!)
+    const highR = contact.highDistance / conductivityAt(values, y[contact.high]!)
+    films.contact[index] = contact.area / (lowR + highR)
+  }
+}
+
+/** Sets what air and given flow will be at the end of a step, `t` seconds into the stage. */
+export function aimFilms(films: Films, conduction: Conduction, conditions: readonly FaceCondition[], t: number): void {
+  for (const [index, link] of conduction.outer.entries()) {
+    const condition = conditions[link.face]!
+    films.airEnd_C[index] = films.airStart_C[index]!
+    films.flowEnd[index] = 0
+    if (condition.kind === 'fixed') films.airEnd_C[index] = condition.surface_C.at(t)
+    if (condition.kind === 'convective')
+      films.airEnd_C[index] = outside(condition, t, films.surface_C[index]!).air_C
+    if (condition.kind === 'flux') films.flowEnd[index] = link.area * condition.q.at(t)
+  }
+}
+
+/**
+ * Adds to `target` what outer faces and contacts give within a stage, times `factor` (seconds); returns nothing but
+ * sums the heat through each face into `through` [J when factor is in s].
+ * @param along  share of the step at which the air is taken, 0 to 1
+ */
+export function addFilms(
+  conduction: Conduction,
+  films: Films,
+  y: Float64Array,
+  along: number,
+  factor: number,
+  target: Float64Array,
+  through: Float64Array,
+): void {
+  const { values } = conduction.table
+  const { weight } = conduction.fields
+  const { outer, contacts } = conduction
+  for (let index = 0; index < outer.length; index++) {
+    const link = outer[index]!
+    const cell = link.cell
+    const u = y[cell]!
+    const at = (u | 0) * STRIDE
+    const T = values[at + 2]! + values[at + 3]! * u
+    const start = films.airStart_C[index]!
+    const air = start + along * (films.airEnd_C[index]! - start)
+    const given = films.flowStart[index]!
+    const heat = factor * (films.G[index]! * (air - T) + given + along * (films.flowEnd[index]! - given))
+    target[cell] = target[cell]! + weight[cell]! * heat
+    through[link.face] = through[link.face]! + heat
+  }
+  for (let index = 0; index < contacts.length; index++) {
+    const { low, high } = contacts[index]!
+    const uLow = y[low]!
+    const uHigh = y[high]!
+    const atLow = (uLow | 0) * STRIDE
+    const atHigh = (uHigh | 0) * STRIDE
+    const TLow = values[atLow + 2]! + values[atLow + 3]! * uLow
+    const THigh = values[atHigh + 2]! + values[atHigh + 3]! * uHigh
+    const heat = factor * films.contact[index]! * (THigh - TLow)
+    target[low] = target[low]! + weight[low]! * heat
+    target[high] = target[high]! - weight[high]! * heat
+  }
+}

@@ -1,0 +1,220 @@
+import type { FaceCondition } from '../boundary/face.ts'
+import { type Conduction, stageOf } from './conduction.ts'
+import { addFilms, aimFilms, allocateFilms, type Films, renewFilms } from './film.ts'
+import { lookUp, rate } from './stage.ts'
+import { STRIDE } from './thermal-table.ts'
+
+/*
+ * Stabilised explicit steps of second order (RKL2: Meyer, Balsara, Aslam, J. Comput. Phys. 257, 2014, 594–626) on the
+ * table places of all cells. No matrix and no iteration; whatever leaves one cell enters its neighbour, so heat is
+ * conserved to round-off, and nothing special happens when a cell freezes or thaws.
+ */
+
+/** Margin on the spectral bound. */
+const SAFETY = 1.05
+/** More stages than this in one step never pay; the step is shortened instead. */
+const MOST_STAGES = 401
+
+/** Outcome of one tried step. */
+export interface Attempt {
+  /** Estimated error of the step, largest over the cells, K; not finite when the fields are not. */
+  readonly error_K: number
+}
+
+export interface Stepper {
+  readonly conduction: Conduction
+  /** Table places at the start of the step. Shape: padded */
+  readonly y: () => Float64Array
+  readonly films: () => Films
+  /** Longest step that the most stages allow, s. */
+  longest(): number
+  /** Takes `y` and the conditions at `t` seconds of the stage as the state from which steps are tried. */
+  begin(conditions: readonly FaceCondition[], source: number, t: number): void
+  /** Tries a step of `dt` seconds; the state stays until `accept`. */
+  attempt(dt: number): Attempt
+  /** State and films at the end of the last attempt. */
+  tried(): { readonly y: Float64Array; readonly films: Films }
+  /** Makes the last attempt the state; adds its heat to `through` [J], by elementary face. */
+  accept(through: Float64Array): void
+}
+
+/** Stages for a step of `dt` at spectral radius `lambda`: stable while dt ≤ (s² + s − 2)/(2 λ); odd, at least 3. */
+export function stagesFor(dt: number, lambda: number): number {
+  const s = Math.max(3, Math.ceil((Math.sqrt(9 + 8 * dt * lambda) - 1) / 2))
+  return s % 2 === 0 ? s + 1 : s
+}
+
+const b = (j: number): number => (j < 2 ? 1 / 3 : (j * j + j - 2) / (2 * j * (j + 1)))
+
+/** @param initial  table places of all cells, padded; taken over, not copied */
+export function createStepper(conduction: Conduction, initial: Float64Array): Stepper {
+  const { fields, special, outer, contacts } = conduction
+  const { values, padding, weight } = { ...fields, values: conduction.table.values }
+  const end = padding + conduction.mesh.cells
+  const stage = stageOf(conduction)
+  const faces = conduction.faces.length
+  let y0 = initial
+  let y1 = conduction.allocate()
+  let y2 = conduction.allocate()
+  let f0 = conduction.allocate()
+  let fNew = conduction.allocate()
+  let S0 = conduction.allocate()
+  let S1 = conduction.allocate()
+  let S2 = conduction.allocate()
+  let films = allocateFilms(conduction)
+  let filmsNew = allocateFilms(conduction)
+  let flow0: Float64Array = new Float64Array(faces)
+  let flowNew: Float64Array = new Float64Array(faces)
+  let Q1: Float64Array = new Float64Array(faces)
+  let Q2: Float64Array = new Float64Array(faces)
+  const weights = new Float64Array(5)
+  const extra = conduction.allocate()
+  let conditions: readonly FaceCondition[] = []
+  let source = 0
+  let t = 0
+  let dtTried = 0
+  let lambda = 0
+
+  const repair = (y: Float64Array, S: Float64Array): void => {
+    for (let index = 0; index < special.length; index++) {
+      const cell = special[index]!
+      const u = y[cell]!
+      const at = (u | 0) * STRIDE
+      S[cell] = values[at]! + values[at + 1]! * u
+    }
+  }
+
+  /** Heat of the uniform source, as a rate of table places. */
+  const addSource = (target: Float64Array, factor: number): void => {
+    for (let cell = 0; cell < conduction.mesh.cells; cell++) {
+      const i = padding + cell
+      target[i] = target[i]! + factor * source * weight[i]! * conduction.mesh.volume[cell]!
+    }
+  }
+
+  const derive = (y: Float64Array, S: Float64Array, F: Float64Array, flows: Float64Array, by: Films): void => {
+    rate(fields, S, F)
+    flows.fill(0)
+    addFilms(conduction, by, y, 0, 1, F, flows)
+    if (source !== 0) addSource(F, 1)
+  }
+
+  /** Largest eigenvalue of the linearised system, by columns (Gershgorin), 1/s. */
+  const spectralRadius = (y: Float64Array): number => {
+    for (let index = 0; index < special.length; index++) extra[special[index]!] = 0
+    for (let index = 0; index < outer.length; index++) {
+      const cell = outer[index]!.cell
+      extra[cell] = extra[cell]! + films.G[index]! / 2
+    }
+    for (let index = 0; index < contacts.length; index++) {
+      const { low, high } = contacts[index]!
+      extra[low] = extra[low]! + films.contact[index]!
+      extra[high] = extra[high]! + films.contact[index]!
+    }
+    const { linkSum } = conduction
+    let largest = 0
+    for (let i = padding; i < end; i++) {
+      const at = (y[i]! | 0) * STRIDE
+      const pull = weight[i]! * (linkSum[i]! * values[at + 1]! + extra[i]! * values[at + 3]!)
+      if (pull > largest) largest = pull
+    }
+    return 2 * SAFETY * largest
+  }
+
+  return {
+    conduction,
+    y: () => y0,
+    films: () => films,
+    longest: () => (MOST_STAGES * MOST_STAGES + MOST_STAGES - 2) / (2 * lambda),
+    begin(faceConditions, uniformSource, time) {
+      conditions = faceConditions
+      source = uniformSource
+      t = time
+      lookUp(fields, y0, S0)
+      renewFilms(films, conduction, conditions, t, y0)
+      derive(y0, S0, f0, flow0, films)
+      lambda = spectralRadius(y0)
+    },
+    attempt(dt) {
+      dtTried = dt
+      aimFilms(films, conduction, conditions, t + dt)
+      const s = stagesFor(dt, lambda)
+      const w = 4 / (s * s + s - 2)
+      let along1 = w / 3
+      let along2 = 0
+      for (let i = padding; i < end; i++) y1[i] = y0[i]! + (w / 3) * dt * f0[i]!
+      lookUp(fields, y1, S1)
+      y2.set(y0)
+      for (let face = 0; face < faces; face++) {
+        Q1[face] = (w / 3) * dt * flow0[face]!
+        Q2[face] = 0
+      }
+      for (let j = 2; j <= s; j++) {
+        const mu = ((2 * j - 1) / j) * (b(j) / b(j - 1))
+        const nu = (-(j - 1) / j) * (b(j) / b(j - 2))
+        const mt = mu * w
+        const ga = -(1 - b(j - 1)) * mt
+        weights[0] = mu
+        weights[1] = nu
+        weights[2] = 1 - mu - nu
+        weights[3] = mt * dt
+        weights[4] = ga * dt
+        stage(fields, weights, y0, f0, y1, S1, y2, S2)
+        for (let face = 0; face < faces; face++) {
+          Q2[face] = mu * Q1[face]! + nu * Q2[face]! + ga * dt * flow0[face]!
+        }
+        addFilms(conduction, films, y1, along1, mt * dt, y2, Q2)
+        if (source !== 0) addSource(y2, mt * dt)
+        repair(y2, S2)
+        const along = mu * along1 + nu * along2 + mt + ga
+        along2 = along1
+        along1 = along
+        let spare = y1
+        y1 = y2
+        y2 = spare
+        spare = S1
+        S1 = S2
+        S2 = spare
+        spare = Q1
+        Q1 = Q2
+        Q2 = spare
+      }
+      filmsNew.surface_C.set(films.surface_C)
+      renewFilms(filmsNew, conduction, conditions, t + dt, y1)
+      derive(y1, S1, fNew, flowNew, filmsNew)
+      let error_K = 0
+      const { parts } = conduction.table
+      for (let i = padding; i < end; i++) {
+        const u = y1[i]!
+        const part = parts[conduction.partOf[i - padding]!]!
+        if (!(u >= part.offset && u < part.offset + part.intervals)) return { error_K: Number.POSITIVE_INFINITY }
+        const slope = values[(u | 0) * STRIDE + 3]!
+        const e = Math.abs(0.8 * (y0[i]! - u) + 0.4 * dt * (f0[i]! + fNew[i]!)) * slope
+        if (e > error_K) error_K = e
+        else if (e !== e) return { error_K: Number.POSITIVE_INFINITY }
+      }
+      return { error_K }
+    },
+    tried: () => ({ y: y1, films: filmsNew }),
+    accept(through) {
+      for (let face = 0; face < faces; face++) through[face] = through[face]! + Q1[face]!
+      const yOld = y0
+      y0 = y1
+      y1 = yOld
+      const fOld = f0
+      f0 = fNew
+      fNew = fOld
+      const SOld = S0
+      S0 = S1
+      S1 = SOld
+      const filmsOld = films
+      films = filmsNew
+      filmsNew = filmsOld
+      const flowOld = flow0
+      flow0 = flowNew
+      flowNew = flowOld
+      t += dtTried
+      lambda = spectralRadius(y0)
+    },
+  }
+}

@@ -1,0 +1,144 @@
+import type { Material, ThermalCurve } from '../materials/material.ts'
+
+/*
+ * The unknown of every cell is its place in its material's table: u = offset + (H − H0) / dH, with all tables of a
+ * piece joined into one. One look-up then serves any number of materials: i = u | 0, T = T0[i] + dT[i] * u, and the
+ * conductivity integral S likewise. Enthalpy is stored exactly (H is linear in u), so the tables define the material
+ * and nothing drifts.
+ */
+
+/** Values a stored interval holds: S = v[0] + v[1] u, T = v[2] + v[3] u. */
+export const STRIDE = 4
+
+export interface ThermalTable {
+  /** Shape: intervals × STRIDE, all materials joined. */
+  readonly values: Float64Array
+  readonly parts: readonly TablePart[]
+}
+
+/** One material's stretch of the table. */
+export interface TablePart {
+  /** First u of the material; its intervals are [offset, offset + intervals). */
+  readonly offset: number
+  readonly intervals: number
+  /** J/m³ an interval. */
+  readonly enthalpyStep: number
+  /** J/m³ at u = offset. */
+  readonly enthalpyAtOffset: number
+  readonly kinks_C: readonly number[]
+  /** Conductivity integral over temperature on equal steps, for outer surfaces. */
+  readonly overT: { readonly low_C: number; readonly perK: number; readonly S: Float64Array }
+}
+
+const INTERVALS = 1500
+const SURFACE_STEPS = 3000
+
+/** Value at `x` on the polyline (xs rising or level, ys), continued straight beyond its ends. */
+function walk(xs: Float64Array, ys: Float64Array) {
+  const last = xs.length - 1
+  let i = 0
+  return (x: number): number => {
+    while (i < last - 1 && xs[i + 1]! < x) i++
+    while (i > 0 && xs[i]! > x) i--
+    const span = xs[i + 1]! - xs[i]!
+    return span === 0 ? ys[i + 1]! : ys[i]! + ((ys[i + 1]! - ys[i]!) * (x - xs[i]!)) / span
+  }
+}
+
+/** Enthalpy at a temperature on the curve; of a change of phase at that very temperature the upper end. */
+function enthalpyAt(curve: ThermalCurve, T_C: number): number {
+  const { T_C: temperatures, enthalpy } = curve
+  let i = 0
+  const last = temperatures.length - 1
+  while (i < last - 1 && temperatures[i + 1]! <= T_C) i++
+  const span = temperatures[i + 1]! - temperatures[i]!
+  if (span === 0) return enthalpy[i + 1]!
+  return enthalpy[i]! + ((enthalpy[i + 1]! - enthalpy[i]!) * (T_C - temperatures[i]!)) / span
+}
+
+function buildPart(curve: ThermalCurve, low_C: number, high_C: number, offset: number, values: Float64Array): TablePart {
+  const bottom = enthalpyAt(curve, low_C)
+  const top = enthalpyAt(curve, high_C)
+  const kink = curve.kinks_C.find((T_C) => T_C > low_C && T_C < high_C)
+  let enthalpyStep = (top - bottom) / INTERVALS
+  if (kink !== undefined) {
+    // A node exactly on the first corner: stretch the step so that a whole number of them lies below it.
+    const below = enthalpyAt(curve, kink) - bottom
+    enthalpyStep = below / Math.max(1, Math.floor(below / enthalpyStep))
+  }
+  const T = walk(curve.enthalpy, curve.T_C)
+  const S = walk(curve.enthalpy, curve.conductivityIntegral)
+  let TLow = T(bottom)
+  let SLow = S(bottom)
+  for (let i = 0; i < INTERVALS; i++) {
+    const H = bottom + (i + 1) * enthalpyStep
+    const THigh = T(H)
+    const SHigh = S(H)
+    const u = offset + i
+    const at = u * STRIDE
+    values[at + 1] = SHigh - SLow
+    values[at] = SLow - (SHigh - SLow) * u
+    values[at + 3] = THigh - TLow
+    values[at + 2] = TLow - (THigh - TLow) * u
+    TLow = THigh
+    SLow = SHigh
+  }
+  const SOfT = walk(curve.T_C, curve.conductivityIntegral)
+  const perK = SURFACE_STEPS / (high_C - low_C)
+  const S_T = new Float64Array(SURFACE_STEPS + 1)
+  for (let i = 0; i <= SURFACE_STEPS; i++) S_T[i] = SOfT(low_C + i / perK)
+  return {
+    offset,
+    intervals: INTERVALS,
+    enthalpyStep,
+    enthalpyAtOffset: bottom,
+    kinks_C: curve.kinks_C,
+    overT: { low_C, perK, S: S_T },
+  }
+}
+
+/**
+ * The joined table of several materials between two temperatures; both ends must lie outside everything that can
+ * happen, since a cell beyond its table has no meaning (the solver tests for it).
+ */
+export function buildThermalTable(materials: readonly Material[], low_C: number, high_C: number): ThermalTable {
+  const values = new Float64Array(materials.length * INTERVALS * STRIDE)
+  const parts = materials.map((material, index) =>
+    buildPart(material.curve(low_C, high_C), low_C, high_C, index * INTERVALS, values),
+  )
+  return { values, parts }
+}
+
+/** Temperature of a table place, °C. */
+export function temperatureAt(table: ThermalTable, u: number): number {
+  const at = Math.trunc(u) * STRIDE
+  return table.values[at + 2]! + table.values[at + 3]! * u
+}
+
+/** Table place of a temperature; at a change of phase its upper end. */
+export function placeInTable(table: ThermalTable, partIndex: number, T_C: number): number {
+  const part = table.parts[partIndex]!
+  let low = part.offset
+  let high = part.offset + part.intervals - 1
+  while (low < high) {
+    const middle = (low + high + 1) >> 1
+    if (temperatureAt(table, middle) <= T_C) low = middle
+    else high = middle - 1
+  }
+  const at = low * STRIDE
+  const slope = table.values[at + 3]!
+  return slope === 0 ? low + 1 : Math.min((T_C - table.values[at + 2]!) / slope, low + 1 - 1e-12)
+}
+
+/** Conductivity integral of a material at a surface temperature, W/m; straight beyond the table's ends. */
+export function integralAt(part: TablePart, T_C: number): number {
+  const { low_C, perK, S } = part.overT
+  const x = (T_C - low_C) * perK
+  const i = Math.min(Math.max(Math.floor(x), 0), S.length - 2)
+  return S[i]! + (S[i + 1]! - S[i]!) * (x - i)
+}
+
+/** Enthalpy of a table place, J/m³. */
+export function enthalpyOf(part: TablePart, u: number): number {
+  return part.enthalpyAtOffset + (u - part.offset) * part.enthalpyStep
+}
