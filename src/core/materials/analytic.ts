@@ -3,8 +3,11 @@ import type { Look, Material } from './material.ts'
 
 /** What a material stores: heat capacity, from which enthalpy is integrated, or enthalpy itself. */
 export type Storage =
-  | { readonly kind: 'capacity'; /** J/(m³ K), latent heat left out */ readonly rho_c: (T_C: number) => number }
-  | { readonly kind: 'enthalpy'; /** J/m³, latent jumps left out; continuous and rising */ readonly enthalpy: (T_C: number) => number }
+  | { readonly kind: 'capacity' /** J/(m³ K), latent heat left out */; readonly rho_c: (T_C: number) => number }
+  | {
+      readonly kind: 'enthalpy' /** J/m³, latent jumps left out; continuous and rising */
+      readonly enthalpy: (T_C: number) => number
+    }
 
 export interface AnalyticInput {
   readonly id: string
@@ -83,7 +86,17 @@ export function analyticMaterial(input: AnalyticInput): Material {
     validity_C: input.validity_C ?? [-273.15, 1000],
     ...(input.freezes_C === undefined ? {} : { freezes_C: input.freezes_C }),
     curve: (low_C, high_C) =>
-      drawCurve({ enthalpy, k, corners_C, jumps, kinks_C: [...new Set(corners_C)] }, low_C, high_C, 3e-6 * (high_C - low_C)),
+      drawCurve(
+        {
+          point: (T_C) => ({ enthalpy: enthalpy(T_C), k: k(T_C) }),
+          corners_C,
+          jumps,
+          kinks_C: [...new Set(corners_C)],
+        },
+        low_C,
+        high_C,
+        6e-6 * (high_C - low_C),
+      ),
     at: (T_C) => ({
       T_C,
       k: k(T_C),

@@ -1,6 +1,6 @@
-import { fats, type FatKind } from './fats.ts'
-import type { Solution } from './freezing.ts'
 import { substances } from './components.ts'
+import { type FatKind, fats } from './fats.ts'
+import type { Solution } from './freezing.ts'
 
 export type Sugar = 'sucrose' | 'glucose' | 'fructose' | 'lactose' | 'maltose' | 'syrup_solids'
 export type Polyol = 'sorbitol' | 'xylitol' | 'erythritol' | 'mannitol' | 'glycerol' | 'isomalt'
@@ -138,20 +138,21 @@ export function structureOf(composition: Composition): Structure {
 }
 
 /** Specific volume of the fat, m³/kg: set fats count as solid up to 30 °C where the fat is continuous. */
-export function fatVolume(mass: Mass, T_C: number): number {
-  const liquid = 1 / substances.fat.rho(T_C)
-  if (mass.structure === 'OW') return liquid
-  // The reference rule switches at 30 °C; a ramp up to the end of melting keeps conductivity free of a jump.
-  const set = Math.min(Math.max((35 - T_C) / 5, 0), 1)
-  if (set === 0) return liquid
-  let volume = 0
-  let known = 0
-  for (const [kind, share] of Object.entries(mass.fat_kinds)) {
-    const solid = fats[kind as FatKind].solidDensity
-    volume += share * (solid === undefined ? liquid : set / solid + (1 - set) * liquid)
-    known += share
+export function fatVolumeOf({ structure, fat_kinds }: Mass): (T_C: number) => number {
+  let setShare = 0
+  let setVolume = 0
+  for (const [kind, share] of Object.entries(fat_kinds)) {
+    const { solidDensity } = fats[kind as FatKind]
+    if (structure === 'OW' || solidDensity === undefined) continue
+    setShare += share
+    setVolume += share / solidDensity
   }
-  return volume + (1 - known) * liquid
+  return (T_C) => {
+    const liquid = 1 / substances.fat.rho(T_C)
+    // The reference rule switches at 30 °C; a ramp up to the end of melting keeps conductivity free of a jump.
+    const set = Math.min(Math.max((35 - T_C) / 5, 0), 1)
+    return liquid + set * (setVolume - setShare * liquid)
+  }
 }
 
 /** Density without air, kg/m³, with `ice` kg/kg of the water frozen. */
@@ -162,7 +163,7 @@ export function condensedDensity(mass: Mass, T_C: number, ice: number): number {
     ((composition.water - ice) / substances.water.rho(T_C) +
       ice / substances.ice.rho(Math.min(T_C, 0)) +
       composition.protein / substances.protein.rho(T_C) +
-      composition.fat * fatVolume(mass, T_C) +
+      composition.fat * fatVolumeOf(mass)(T_C) +
       carbohydrate(composition) / substances.carbohydrate.rho(T_C) +
       composition.crystals / substances.sucroseCrystal.rho(T_C) +
       composition.fibre / substances.fibre.rho(T_C) +
@@ -170,4 +171,3 @@ export function condensedDensity(mass: Mass, T_C: number, ice: number): number {
       composition.alcohol / substances.ethanol.rho(T_C))
   )
 }
-

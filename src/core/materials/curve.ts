@@ -1,11 +1,16 @@
 import type { ThermalCurve } from './material.ts'
 
+export interface LawPoint {
+  /** J/m³, latent jumps left out; continuous and rising. */
+  readonly enthalpy: number
+  /** W/(m K); may jump at corners. */
+  readonly k: number
+}
+
 /** A thermal law as functions, ready to be drawn as a polyline. */
 export interface Law {
-  /** J/m³, latent jumps left out; continuous and rising. */
-  enthalpy(T_C: number): number
-  /** W/(m K); may jump at corners. */
-  k(T_C: number): number
+  /** Both at once, since both rest on the ice at that temperature. */
+  point(T_C: number): LawPoint
   /** Temperatures where k or the slope of the enthalpy may bend or jump, °C. */
   readonly corners_C: readonly number[]
   /** Heat taken up at one temperature, J/m³. */
@@ -24,7 +29,7 @@ const DEEPEST = 12
  * kelvin, for enthalpy and for the integral of k; the middle is then kept, which divides the miss by four. The
  * integral of k is Simpson's, within pieces that never reach across a corner.
  */
-export function drawCurve(law: Law, low_C: number, high_C: number, tolerance_K = 4e-4): ThermalCurve {
+export function drawCurve(law: Law, low_C: number, high_C: number, tolerance_K = 8e-4): ThermalCurve {
   const T: number[] = []
   const H: number[] = []
   const K: number[] = []
@@ -41,8 +46,7 @@ export function drawCurve(law: Law, low_C: number, high_C: number, tolerance_K =
 
   const halve = (a: number, b: number, Ha: number, Hb: number, ka: number, kb: number, depth: number): void => {
     const middle = (a + b) / 2
-    const Hm = law.enthalpy(middle)
-    const km = law.k(middle)
+    const { enthalpy: Hm, k: km } = law.point(middle)
     const width = b - a
     const missH = Math.abs(Hm - (Ha + Hb) / 2) * width
     const missK = Math.abs(kb - ka) * width
@@ -60,25 +64,26 @@ export function drawCurve(law: Law, low_C: number, high_C: number, tolerance_K =
     halve(middle, b, Hm, Hb, km, kb, depth + 1)
   }
 
-  push(low_C, law.enthalpy(low_C))
+  push(low_C, law.point(low_C).enthalpy)
   for (let i = 0; i + 1 < ends.length; i++) {
     const from = ends[i]!
     const to = ends[i + 1]!
     for (const jump of law.jumps)
       if (jump.T_C === from) {
         latent += jump.latent
-        push(from, law.enthalpy(from))
+        push(from, law.point(from).enthalpy)
       }
     const pieces = Math.ceil((to - from) / WIDEST)
     // k is asked just inside the corners: it may jump there.
     const inside = 1e-9 * (to - from)
     let a = from
-    let Ha = law.enthalpy(a)
-    let ka = law.k(a + inside)
+    let Ha = law.point(a).enthalpy
+    let ka = law.point(a + inside).k
     for (let j = 1; j <= pieces; j++) {
       const b = j === pieces ? to : from + ((to - from) * j) / pieces
-      const Hb = law.enthalpy(b)
-      const kb = law.k(j === pieces ? b - inside : b)
+      const at = law.point(b)
+      const Hb = at.enthalpy
+      const kb = j === pieces ? law.point(b - inside).k : at.k
       halve(a, b, Ha, Hb, ka, kb, 0)
       a = b
       Ha = Hb

@@ -76,8 +76,10 @@ export function unfrozenWater(solution: Solution, T_C: number, freezes_C = freez
     else high = n
     const next = n - miss / fall
     const inside = next > low && next < high ? next : (low + high) / 2
-    if (Math.abs(inside - n) <= 1e-14 * n) break
+    const step = Math.abs(inside - n)
     n = inside
+    // Newton's next miss is the square of this one: below rounding.
+    if (step <= 1e-9 * n) break
   }
   const slope = T_C < FREEZING_ENDS_C ? 0 : (WATER_KG_MOL * -(ICE_A + 2 * ICE_B * theta)) / fall
   return { water: n * WATER_KG_MOL, slope }

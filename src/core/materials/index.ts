@@ -1,5 +1,3 @@
-import { type BuiltIn, builtInMaterial, builtInSchema } from './built-in.ts'
-import type { Material } from './material.ts'
 import butter from '../../../shared/materials/butter.json'
 import buttercream from '../../../shared/materials/buttercream.json'
 import chouxShell from '../../../shared/materials/choux-shell.json'
@@ -37,6 +35,8 @@ import waferSheet from '../../../shared/materials/wafer-sheet.json'
 import whippedCream from '../../../shared/materials/whipped-cream.json'
 import whiteBread from '../../../shared/materials/white-bread.json'
 import whiteChocolate from '../../../shared/materials/white-chocolate.json'
+import { type BuiltIn, builtInMaterial, builtInSchema } from './built-in.ts'
+import type { Material } from './material.ts'
 
 /** Files of shared/materials by id; a test compares this list with the folder. */
 const files: Readonly<Record<string, unknown>> = {
@@ -76,7 +76,8 @@ const files: Readonly<Record<string, unknown>> = {
   'wafer-sheet': waferSheet,
   'whipped-cream': whippedCream,
   'white-bread': whiteBread,
-  'white-chocolate': whiteChocolate,}
+  'white-chocolate': whiteChocolate,
+}
 
 /** Ids of all built-in materials, in the order of the alphabet. */
 export const materialIds: readonly string[] = Object.keys(files)

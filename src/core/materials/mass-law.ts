@@ -3,8 +3,8 @@
  * with ice and fat crystals at each temperature, conductivity by the structure of the mass.
  */
 
-import { carbohydrate, type Composition, condensedDensity, fatVolume, type Mass, solutionOf } from './composition.ts'
 import { FUSION_J_KG, type Substance, substances } from './components.ts'
+import { type Composition, carbohydrate, condensedDensity, fatVolumeOf, type Mass, solutionOf } from './composition.ts'
 import { type Fat, type FatKind, fats } from './fats.ts'
 import { freezingPoint, type Unfrozen, unfrozenWater } from './freezing.ts'
 import { levy, maxwellEucken, maxwellMulti } from './mixing.ts'
@@ -65,6 +65,7 @@ export function massLaw(mass: Mass): MassLaw {
   const fatParts: { readonly share: number; readonly fat: Fat }[] = Object.entries(mass.fat_kinds).map(
     ([kind, share]) => ({ share, fat: fats[kind as FatKind] }),
   )
+  const fatVolume = fatVolumeOf(mass)
   const waterAtZero = water.heat(0)
   const iceAtZero = frozen.heat(0)
 
@@ -75,7 +76,8 @@ export function massLaw(mass: Mass): MassLaw {
   }
   /** Heat of 1 kg of water less that of 1 kg of ice, both from ice at −40 °C. */
   const liquidHeat = (T_C: number): number => iceAtZero + FUSION_J_KG + water.heat(T_C) - waterAtZero
-  const solidFat = (T_C: number): number => fatParts.reduce((total, part) => total + part.share * part.fat.solid(T_C), 0)
+  const solidFat = (T_C: number): number =>
+    fatParts.reduce((total, part) => total + part.share * part.fat.solid(T_C), 0)
 
   const sensible = (T_C: number, { mass: iceMass }: Ice): number => {
     let heat = composition.fat * fat.heat(T_C) + composition.crystals * sucroseCrystal.heat(T_C)
@@ -97,7 +99,7 @@ export function massLaw(mass: Mass): MassLaw {
       volume += part
       flow += part * share.of.k(T_C)
     }
-    const ofFat = composition.fat * fatVolume(mass, T_C)
+    const ofFat = composition.fat * fatVolume(T_C)
     const ofCrystals = composition.crystals / sucroseCrystal.rho(T_C)
     const ofIce = iceMass / frozen.rho(Math.min(T_C, 0))
     const rest = volume + ofFat + ofCrystals

@@ -1,10 +1,9 @@
 import { type Message, message } from '../messages.ts'
-import { condensedDensity, type Mass, totalPolyols, totalSugars } from './composition.ts'
 import { POLYNOMIAL_RANGE_C } from './components.ts'
+import { condensedDensity, type Mass, solutionOf, totalPolyols, totalSugars } from './composition.ts'
 import { drawCurve, keptCurve } from './curve.ts'
 import { borrowedFats, type FatKind, fats } from './fats.ts'
 import { FREEZING_ENDS_C, waterActivity } from './freezing.ts'
-import { solutionOf } from './composition.ts'
 import { type MassLaw, massLaw } from './mass-law.ts'
 import type { Look, Material, Properties } from './material.ts'
 import { boilingPoint } from './vapour.ts'
@@ -38,8 +37,10 @@ export function massMaterial({ id, title, look, mass, notes = [], sources }: Mas
   const draw = (low_C: number, high_C: number) =>
     drawCurve(
       {
-        enthalpy: (T_C) => density * law.enthalpy(T_C, law.ice(T_C)),
-        k: (T_C) => law.k(T_C, law.ice(T_C)),
+        point(T_C) {
+          const ice = law.ice(T_C)
+          return { enthalpy: density * law.enthalpy(T_C, ice), k: law.k(T_C, ice) }
+        },
         corners_C,
         jumps: [],
         kinks_C: law.freezes_C === undefined ? [] : [law.freezes_C],
@@ -106,7 +107,9 @@ function ownNotes(mass: Mass, law: MassLaw, [low_C, high_C]: readonly [number, n
   const { composition } = mass
   const kinds = Object.keys(mass.fat_kinds) as FatKind[]
   if (composition.fat >= 0.02 && kinds.length === 0) notes.push(message('fat-crystals-left-out'))
-  const borrowed = kinds.filter((kind) => borrowedFats.includes(kind) && composition.fat * (mass.fat_kinds[kind] ?? 0) > 0.02)
+  const borrowed = kinds.filter(
+    (kind) => borrowedFats.includes(kind) && composition.fat * (mass.fat_kinds[kind] ?? 0) > 0.02,
+  )
   if (borrowed.length > 0) notes.push(message('fat-curve-borrowed', { kinds: borrowed.join(', ') }))
   if (law.freezes_C === undefined && composition.water > 0.02) notes.push(message('no-freezing-point'))
   if (mass.porosity > 0.05) notes.push(message('air-weighs', { air_pct: 100 * mass.porosity }))

@@ -38,7 +38,15 @@ export function tableMaterial(input: TableInput): Material {
     const width = T[i + 1]! - T[i]!
     const rise = H[i + 1]! - H[i]!
     if (width === 0) jumps.push({ T_C: T[i]!, latent: rise })
-    else pieces.push({ from: T[i]!, to: T[i + 1]!, H: H[i]!, c: rise / width, k: k[i]!, slope: (k[i + 1]! - k[i]!) / width })
+    else
+      pieces.push({
+        from: T[i]!,
+        to: T[i + 1]!,
+        H: H[i]!,
+        c: rise / width,
+        k: k[i]!,
+        slope: (k[i + 1]! - k[i]!) / width,
+      })
   }
   const first = pieces[0]!
   const last = pieces[pieces.length - 1]!
@@ -66,8 +74,7 @@ export function tableMaterial(input: TableInput): Material {
   const draw = (low_C: number, high_C: number) =>
     drawCurve(
       {
-        enthalpy: (at) => rho * (enthalpy(at) - latentBelow(at)),
-        k: conductivity,
+        point: (at) => ({ enthalpy: rho * (enthalpy(at) - latentBelow(at)), k: conductivity(at) }),
         corners_C: T,
         jumps: jumps.map((jump) => ({ T_C: jump.T_C, latent: rho * jump.latent })),
         kinks_C: [...new Set(T.slice(1, -1))],

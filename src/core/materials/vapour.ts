@@ -36,8 +36,7 @@ export function saturationPressure(T_C: number): number {
 /** Slope of the saturation pressure over water, Pa/K, from the same formula. Valid: 0 to 200 °C. */
 function saturationSlope(T_C: number, pressure: number): number {
   const T = T_C + 273.15
-  const slope =
-    5800.2206 / T ** 2 - 4.8640239e-2 + 2 * 4.1764768e-5 * T - 3 * 1.4452093e-8 * T ** 2 + 6.5459673 / T
+  const slope = 5800.2206 / T ** 2 - 4.8640239e-2 + 2 * 4.1764768e-5 * T - 3 * 1.4452093e-8 * T ** 2 + 6.5459673 / T
   return pressure * slope
 }
 
