@@ -1,0 +1,27 @@
+import type { Plan, PlanAction } from '../../core/plan/schema.ts'
+import type { Show } from '../../core/words/show.ts'
+
+/** A, B, … Z, AA, AB, …: the sign of a stage in ribbon and list. */
+export function stageLetter(index: number): string {
+  const letter = String.fromCharCode(65 + (index % 26))
+  return index < 26 ? letter : stageLetter(Math.floor(index / 26) - 1) + letter
+}
+
+/** What is done at a stage's start, in a few words each. */
+export function actionWords(plan: Plan, stage: number, show: Show): readonly string[] {
+  return (plan.stages[stage]?.start ?? []).map((action) => wordsOf(action, show))
+}
+
+function wordsOf(action: PlanAction, show: Show): string {
+  const on = 'faces' in action && action.faces ? ` on ${action.faces.join(', ')}` : ''
+  switch (action.do) {
+    case 'pour':
+      return `pour ${action.material}, ${show.length(action.thickness_mm / 1000)} at ${show.temperature(action.start_C)}`
+    case 'cover':
+      return `cover with ${action.with}${on}`
+    case 'uncover':
+      return `uncover${on}`
+    case 'unmould':
+      return 'unmould'
+  }
+}
