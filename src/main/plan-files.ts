@@ -1,0 +1,104 @@
+import { createHash } from 'node:crypto'
+import { access, readdir, stat } from 'node:fs/promises'
+import { join } from 'node:path'
+import { readTextFile, replaceFile } from './atomic-file.ts'
+import { type ListedPlan, type OpenedPlan, PLAN_BYTES } from './contract.ts'
+import { PLAN_ENDING, planName, safeFileName } from './file-name.ts'
+import { Refusal } from './refusal.ts'
+
+/** Plans of a folder that are listed; the newest. */
+const MOST_LISTED = 500
+
+/**
+ * Plan files by id. An id stands for a path that the person chose or that lies in the plans folder; a path that was
+ * never shown to the person has none, so the page can't reach it.
+ */
+export class PlanFiles {
+  readonly #paths = new Map<string, string>()
+  /** Last change of each file as this program knows it, to notice when another one wrote it. */
+  readonly #known_ms = new Map<string, number>()
+
+  /** The id of a path; the same in every run. */
+  idOf(path: string): string {
+    const id = createHash('sha256').update(path).digest('base64url').slice(0, 22)
+    this.#paths.set(id, path)
+    return id
+  }
+
+  pathOf(id: string): string {
+    const path = this.#paths.get(id)
+    if (path === undefined) throw new Refusal('This plan is not known here any more; open it again.')
+    return path
+  }
+
+  /** Last change of the file as this program knows it; null if it was neither opened nor saved here. */
+  knownChange_ms(path: string): number | null {
+    return this.#known_ms.get(path) ?? null
+  }
+
+  /** Takes over what an earlier run knew of a file. */
+  rememberChange(path: string, changedAt_ms: number): void {
+    this.#known_ms.set(path, changedAt_ms)
+  }
+
+  async open(path: string): Promise<OpenedPlan> {
+    const { text, changedAt_ms } = await readTextFile(path, PLAN_BYTES)
+    this.#known_ms.set(path, changedAt_ms)
+    return { id: this.idOf(path), name: planName(path), text, changedAt_ms }
+  }
+
+  /** What is there now, or undefined if the file is gone. */
+  async look(path: string): Promise<ListedPlan | undefined> {
+    const found = await stat(path).catch(() => undefined)
+    if (found === undefined || !found.isFile()) return undefined
+    return { id: this.idOf(path), name: planName(path), changedAt_ms: Math.round(found.mtimeMs) }
+  }
+
+  /** True if the file was written by someone else since it was opened or saved here. */
+  async changedElsewhere(path: string): Promise<boolean> {
+    const now = await this.look(path)
+    const known_ms = this.#known_ms.get(path)
+    return now !== undefined && known_ms !== undefined && now.changedAt_ms !== known_ms
+  }
+
+  async save(path: string, text: string): Promise<ListedPlan> {
+    if (Buffer.byteLength(text) > PLAN_BYTES) throw new Refusal('This plan is larger than 5 MB: it can’t be saved.')
+    await replaceFile(path, text)
+    const saved = await this.look(path)
+    if (saved === undefined) throw new Refusal(`"${planName(path)}" was saved, but is not there any more.`)
+    this.#known_ms.set(path, saved.changedAt_ms)
+    return saved
+  }
+
+  /** Plans of a folder, newest first. */
+  async list(folder: string): Promise<ListedPlan[]> {
+    const files = await readdir(folder).catch(() => [])
+    const plans = await Promise.all(
+      files
+        .filter((file) => file.toLowerCase().endsWith(PLAN_ENDING) && !file.startsWith('.'))
+        .map((file) => this.look(join(folder, file))),
+    )
+    return plans
+      .filter((plan) => plan !== undefined)
+      .sort((a, b) => b.changedAt_ms - a.changedAt_ms)
+      .slice(0, MOST_LISTED)
+  }
+}
+
+/** Path in a folder for a name as asked, made safe. */
+export function placeIn(folder: string, name: string, ending: string): string {
+  return join(folder, safeFileName(name) + ending)
+}
+
+/** Like `placeIn`, but with a number behind the name where a file of that name is there. */
+export async function freePlaceIn(folder: string, name: string, ending: string): Promise<string> {
+  const safe = safeFileName(name)
+  for (let count = 1; ; count++) {
+    const path = join(folder, count === 1 ? safe + ending : `${safe} ${count}${ending}`)
+    const taken = await access(path).then(
+      () => true,
+      () => false,
+    )
+    if (!taken) return path
+  }
+}

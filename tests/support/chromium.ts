@@ -1,0 +1,51 @@
+import { homedir } from 'node:os'
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core'
+import { findChromium } from '../../src/main/browser-window.ts'
+
+const found = findChromium({ platform: process.platform, env: process.env, home: homedir() })
+
+if (found === undefined && process.env.REQUIRE_BROWSER === '1') {
+  throw new Error('REQUIRE_BROWSER=1, but no Chromium was found (CHROMIUM_PATH, PATH, usual places)')
+}
+
+/** For `describe.skipIf(noBrowser)`: true where no Chromium is; the suites then show as skipped. */
+export const noBrowser = found === undefined
+
+if (noBrowser) process.stderr.write('browser tests NOT RUN: no Chromium found (set CHROMIUM_PATH, or install one)\n')
+
+/** The same drawing on every machine, no traffic of the browser's own. */
+const FLAGS = [
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--font-render-hinting=none',
+  '--force-color-profile=srgb',
+]
+
+/** A real Chromium without a window. The sandbox is off for root only, whom Chromium refuses otherwise. */
+export async function openBrowser(): Promise<Browser> {
+  if (found === undefined) throw new Error('no Chromium')
+  const isRoot = process.getuid?.() === 0
+  return chromium.launch({ executablePath: found, chromiumSandbox: !isRoot, args: FLAGS })
+}
+
+/** A page that notes what it complains of: errors, console errors and requests that leave its origin. */
+export async function openPage(
+  context: BrowserContext,
+  origin: string,
+): Promise<{ readonly page: Page; readonly complaints: string[] }> {
+  const page = await context.newPage()
+  const complaints: string[] = []
+  page.on('pageerror', (error) => complaints.push(`error: ${error.message}`))
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(`console: ${message.text()}`)
+  })
+  page.on('request', (request) => {
+    const local = request.url().startsWith(`${origin}/`) || /^(blob|data):/.test(request.url())
+    if (!local) complaints.push(`request: ${request.url()}`)
+  })
+  return { page, complaints }
+}
