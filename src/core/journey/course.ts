@@ -7,6 +7,9 @@ export interface StageSpan {
   readonly from: number
   readonly to: number
   readonly endedBy: 'after' | 'core' | 'clock' | 'max'
+  /** Samples of the course that belong to it; the first stands at `from`, after what was done at the start. */
+  readonly first: number
+  readonly last: number
 }
 
 /** The fields between two changes of the mesh. Sample i of the course belongs to it when first <= i <= last. */

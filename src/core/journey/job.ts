@@ -12,6 +12,11 @@ export interface Ending {
   readonly core_C?: number
   /** As a moment of the plan, seconds after its start. */
   readonly clock?: number
+  /**
+   * Seconds after which `clock` comes again, where the plan gives a time of day and only the journey itself can tell
+   * when the stage begins: it ends at the first such moment later than its start.
+   */
+  readonly clockEvery?: number
   readonly max: number
 }
 

@@ -1,31 +1,96 @@
-import type { FaceName, Place } from '../geometry/body.ts'
+import type { Body, FaceName, Place } from '../geometry/body.ts'
 import { locate, type Mesh, placeOf } from '../geometry/mesh.ts'
-import type { ThermalTable } from '../solver/thermal-table.ts'
+import type { Conduction } from '../solver/conduction.ts'
+import type { Films } from '../solver/film.ts'
+import { STRIDE } from '../solver/thermal-table.ts'
 import type { Course, PlaceHistory, Segment, StageSpan } from './course.ts'
 import { findExtreme } from './extremes.ts'
 import { createFieldReader, type FieldReader, middleOf, type Sample } from './field-reader.ts'
+import { createReel, type Reel } from './reel.ts'
 
-/** One kept moment. */
+/** One kept moment, read back. */
 export interface Moment extends Sample {
   /** Seconds since the start of the plan. */
   readonly t: number
   readonly air_C: number
-  /** Heat since the start through each elementary face, J of the modelled section. */
-  readonly through: Readonly<Record<FaceName, number>>
-  /** Heat stored since the start without poured layers' own, J of the modelled section. */
-  readonly stored: number
+  /** Heat since the start through each elementary face, J of the modelled section. Shape: facesOf(body) */
+  readonly through: Float64Array
+  /** Heat of the uniform source since the start, J of the modelled section. */
+  readonly sourceHeat: number
 }
 
-/** Moments on one mesh. */
+/** What is kept beside the fields. */
+export interface Facts {
+  readonly t: number
+  readonly air_C: number
+  readonly sourceHeat: number
+  readonly through: Float64Array
+  readonly insulated: ReadonlySet<FaceName>
+}
+
+/** The moments on one mesh. */
 export interface Take {
   readonly mesh: Mesh
   readonly reader: FieldReader
-  readonly moments: Moment[]
+  keep(y: Float64Array, films: Films, facts: Facts): void
+  moments(): readonly Moment[]
 }
 
-export function startTake(mesh: Mesh, table: ThermalTable, partOfLayer: readonly number[]): Take {
-  const parts = mesh.layers.map((_, index) => table.parts[partOfLayer[index]!]!)
-  return { mesh, reader: createFieldReader(mesh, parts), moments: [] }
+/** Elementary faces of a body in a fixed order. */
+export function facesOf(body: Body): FaceName[] {
+  return body.axes.flatMap((axis) => (axis.low === null ? [axis.high] : [axis.low, axis.high]))
+}
+
+const FACTS = 3
+
+export function startTake(conduction: Conduction): Take {
+  const { mesh, table, partOf } = conduction
+  const parts = mesh.layers.map((_, layer) => table.parts[partOf[mesh.layerOf.indexOf(layer)]!]!)
+  const faces = facesOf(mesh.body).length
+  const outer = mesh.boundary.length
+  const surfaces = FACTS + faces
+  const outsides = surfaces + outer
+  const cells = outsides + outer
+  const reel: Reel = createReel(cells + mesh.cells)
+  const idle: ReadonlySet<FaceName>[] = []
+  const { padding } = conduction.fields
+  const { values } = table
+  const read = lazy(() =>
+    Array.from(idle, (insulated, row): Moment => {
+      const facts = reel.part(row, 0, FACTS)
+      return {
+        t: facts[0]!,
+        air_C: facts[1]!,
+        sourceHeat: facts[2]!,
+        through: reel.part(row, FACTS, surfaces),
+        surface_C: reel.part(row, surfaces, outsides),
+        outside_C: reel.part(row, outsides, cells),
+        T_C: reel.part(row, cells, reel.width),
+        insulated,
+      }
+    }),
+  )
+  return {
+    mesh,
+    reader: createFieldReader(mesh, parts),
+    keep(y, films, facts) {
+      const at = reel.append()
+      const data = reel.data()
+      data[at] = facts.t
+      data[at + 1] = facts.air_C
+      data[at + 2] = facts.sourceHeat
+      data.set(facts.through, at + FACTS)
+      data.set(films.surface_C, at + surfaces)
+      data.set(films.airStart_C, at + outsides)
+      for (let cell = 0; cell < mesh.cells; cell++) {
+        const u = y[padding + cell]!
+        const interval = (u | 0) * STRIDE
+        data[at + cells + cell] = values[interval + 2]! + values[interval + 3]! * u
+      }
+      idle.push(facts.insulated)
+    },
+    moments: read,
+  }
 }
 
 function meanOf(values: Float64Array, weights: ArrayLike<number>): number {
@@ -42,10 +107,14 @@ function meanOf(values: Float64Array, weights: ArrayLike<number>): number {
 function surfaceMean(mesh: Mesh, moment: Moment): number {
   const open = mesh.boundary.map((link) => (moment.insulated.has(link.face) ? 0 : link.area))
   const mean = meanOf(moment.surface_C, open)
-  return Number.isNaN(mean) ? meanOf(moment.surface_C, mesh.boundary.map((link) => link.area)) : mean
+  if (!Number.isNaN(mean)) return mean
+  return meanOf(
+    moment.surface_C,
+    mesh.boundary.map((link) => link.area),
+  )
 }
 
-/** Depth below the nearest outer face, m. */
+/** Depth below the nearest outer face, m. A mirrored axis counts from its high face alone. */
 function depthOf(mesh: Mesh, coordinates: readonly number[]): number {
   let depth = Number.POSITIVE_INFINITY
   for (const [index, axis] of mesh.axes.entries()) {
@@ -75,85 +144,143 @@ function within(mesh: Mesh, coordinates: readonly number[]): boolean {
   })
 }
 
-/** Everything about a finished journey, read lazily from its moments. */
+function lazy<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined
+  return () => {
+    made ??= { value: make() }
+    return made.value
+  }
+}
+
+interface Entry {
+  readonly take: Take
+  readonly moment: Moment
+}
+
+/** Heat through each elementary face; of a mirrored axis the modelled face stands for both. */
+function heatThrough(mesh: Mesh, column: (read: (entry: Entry) => number) => Float64Array) {
+  const faces = facesOf(mesh.body)
+  const through = (face: FaceName, share: number): Float64Array => {
+    const index = faces.indexOf(face)
+    return column(({ take, moment }) => moment.through[index]! * take.mesh.measure * share)
+  }
+  const entries = mesh.axes.flatMap((axis, index) => {
+    const { low, high } = mesh.body.axes[index]!
+    const share = axis.mirrored ? 0.5 : 1
+    const own = [high, through(high, share)] as const
+    return low === null ? [own] : [own, [low, through(axis.mirrored ? high : low, share)] as const]
+  })
+  return Object.fromEntries(entries)
+}
+
+function placesOf(takes: readonly Take[]): PlaceHistory[] {
+  const last = takes[takes.length - 1]!
+  return Array.from({ length: last.mesh.cells }, (_, cell) => {
+    const coordinates = middleOf(last.mesh, cell)
+    const layer = last.mesh.layers[last.mesh.layerOf[cell]!]!
+    const there = takes.filter((take) => take.mesh.layers.includes(layer))
+    const kept = there.flatMap((take) => take.moments().map((moment) => ({ take, moment })))
+    return {
+      where: placeOf(last.mesh, coordinates),
+      layer: layer.name,
+      volume: last.mesh.volume[cell]! * last.mesh.measure,
+      t: Float64Array.from(kept, ({ moment }) => moment.t),
+      T_C: Float64Array.from(kept, ({ take, moment }) =>
+        take === last ? moment.T_C[cell]! : take.reader.at(moment, coordinates),
+      ),
+    }
+  })
+}
+
+/** Everything about a finished journey, read from its moments when asked for. */
 export function finishCourse(
   takes: readonly Take[],
   stages: readonly StageSpan[],
   facts: { readonly energyResidual: number; readonly steps: number },
 ): Course {
-  const all = takes.flatMap((take) => take.moments.map((moment) => ({ take, moment })))
   const last = takes[takes.length - 1]!
-  const { measure } = last.mesh
-  const column = (read: (entry: (typeof all)[number]) => number): Float64Array => Float64Array.from(all, read)
+  const { mesh } = last
+  const all = lazy(() => takes.flatMap((take) => take.moments().map((moment): Entry => ({ take, moment }))))
+  const column = (read: (entry: Entry) => number): Float64Array => Float64Array.from(all(), read)
   const extremes = (sign: 1 | -1) =>
-    all.map(({ take, moment }) => findExtreme(take.mesh, take.reader, moment, sign))
+    lazy(() => all().map(({ take, moment }) => findExtreme(take.mesh, take.reader, moment, sign)))
   const hottest = extremes(1)
   const coldest = extremes(-1)
-  let first = 0
-  const segments: Segment[] = takes.map((take) => {
-    const segment = {
-      mesh: take.mesh,
-      first,
-      last: first + take.moments.length - 1,
-      T_C: take.moments.map((moment) => moment.T_C),
-      surface_C: take.moments.map((moment) => moment.surface_C),
-    }
-    first += take.moments.length
-    return segment
-  })
-  const followCoordinates = (coordinates: readonly number[]): Float64Array =>
-    column(({ take, moment }) => (within(take.mesh, coordinates) ? take.reader.at(moment, coordinates) : Number.NaN))
-
-  const places = (): PlaceHistory[] =>
-    Array.from({ length: last.mesh.cells }, (_, cell) => {
-      const coordinates = middleOf(last.mesh, cell)
-      const layer = last.mesh.layers[last.mesh.layerOf[cell]!]!
-      const there = takes.filter((take) => take.mesh.layers.includes(layer))
-      const kept = there.flatMap((take) =>
-        take === last
-          ? take.moments.map((moment) => [moment.t, moment.T_C[cell]!] as const)
-          : take.moments.map((moment) => [moment.t, take.reader.at(moment, coordinates)] as const),
-      )
-      return {
-        where: placeOf(last.mesh, coordinates),
-        layer: layer.name,
-        volume: last.mesh.volume[cell]! * measure,
-        t: Float64Array.from(kept, ([t]) => t),
-        T_C: Float64Array.from(kept, ([, T_C]) => T_C),
-      }
-    })
-
-  return {
-    t: column(({ moment }) => moment.t),
-    stages,
-    segments,
-    mean_C: column(({ take, moment }) => meanOf(moment.T_C, take.mesh.volume)),
-    surface_C: column(({ take, moment }) => surfaceMean(take.mesh, moment)),
-    air_C: column(({ moment }) => moment.air_C),
-    hottest_C: Float64Array.from(hottest, (extreme) => extreme.T_C),
-    coldest_C: Float64Array.from(coldest, (extreme) => extreme.T_C),
-    hottestAt: (sample) => placeOf(last.mesh, hottest[sample]!.coordinates),
-    coldestAt: (sample) => placeOf(last.mesh, coldest[sample]!.coordinates),
-    follow: (place: Place) => followCoordinates(locate(last.mesh, place)),
-    places,
-    describe: (place: Place) => {
-      const coordinates = locate(last.mesh, place)
-      return { layer: layerNameAt(last.mesh, coordinates), depth: depthOf(last.mesh, coordinates) }
-    },
-    heatThrough: Object.fromEntries(
-      last.mesh.body.axes.flatMap((axis, index) => {
-        const mirrored = last.mesh.axes[index]!.mirrored
-        const half = mirrored ? 0.5 : 1
-        const through = (face: FaceName) =>
-          column(({ take, moment }) => (moment.through[face] ?? 0) * take.mesh.measure * half)
-        const high = [axis.high, through(axis.high)] as const
-        return axis.low === null ? [high] : [high, [axis.low, through(mirrored ? axis.high : axis.low)] as const]
-      }),
+  const columns = {
+    t: lazy(() => column(({ moment }) => moment.t)),
+    mean: lazy(() => column(({ take, moment }) => meanOf(moment.T_C, take.mesh.volume))),
+    surface: lazy(() => column(({ take, moment }) => surfaceMean(take.mesh, moment))),
+    air: lazy(() => column(({ moment }) => moment.air_C)),
+    hottest: lazy(() => Float64Array.from(hottest(), (extreme) => extreme.T_C)),
+    coldest: lazy(() => Float64Array.from(coldest(), (extreme) => extreme.T_C)),
+    through: lazy(() => heatThrough(mesh, column)),
+    heat: lazy(() =>
+      column(
+        ({ take, moment }) =>
+          moment.through.reduce((sum, heat) => sum + heat, moment.sourceHeat) * take.mesh.measure,
+      ),
     ),
-    heat: column(({ take, moment }) => moment.stored * take.mesh.measure),
+    places: lazy(() => placesOf(takes)),
+    segments: lazy(() => {
+      let first = 0
+      return takes.map((take): Segment => {
+        const moments = take.moments()
+        const from = first
+        first += moments.length
+        return {
+          mesh: take.mesh,
+          first: from,
+          last: first - 1,
+          T_C: moments.map((moment) => moment.T_C),
+          surface_C: moments.map((moment) => moment.surface_C),
+        }
+      })
+    }),
+  }
+  return {
+    get t() {
+      return columns.t()
+    },
+    stages,
+    get segments() {
+      return columns.segments()
+    },
+    get mean_C() {
+      return columns.mean()
+    },
+    get surface_C() {
+      return columns.surface()
+    },
+    get air_C() {
+      return columns.air()
+    },
+    get hottest_C() {
+      return columns.hottest()
+    },
+    get coldest_C() {
+      return columns.coldest()
+    },
+    hottestAt: (sample) => placeOf(mesh, hottest()[sample]!.coordinates),
+    coldestAt: (sample) => placeOf(mesh, coldest()[sample]!.coordinates),
+    follow: (place: Place) => {
+      const coordinates = locate(mesh, place)
+      return column(({ take, moment }) =>
+        within(take.mesh, coordinates) ? take.reader.at(moment, coordinates) : Number.NaN,
+      )
+    },
+    places: columns.places,
+    describe: (place: Place) => {
+      const coordinates = locate(mesh, place)
+      return { layer: layerNameAt(mesh, coordinates), depth: depthOf(mesh, coordinates) }
+    },
+    get heatThrough() {
+      return columns.through()
+    },
+    get heat() {
+      return columns.heat()
+    },
     energyResidual: facts.energyResidual,
     steps: facts.steps,
-    cells: last.mesh.cells,
+    cells: mesh.cells,
   }
 }
-
