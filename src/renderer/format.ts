@@ -31,7 +31,7 @@ export function temperatureNumber(T_C: number, units: Units): string {
 function massWords(kg: number, units: Units): string {
   const one = shownUnit(mass, units)
   const shown = toShown(kg, one)
-  return `${fixed(shown, shown < 10 ? 2 : 1)} ${one.name}`
+  return `${fixed(shown, Number(shown.toFixed(2)) < 10 ? 2 : 1)} ${one.name}`
 }
 
 function fixed(value: number, digits: number): string {

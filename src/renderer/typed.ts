@@ -41,7 +41,7 @@ function readPieces(pieces: string[], text: string, quantity: Quantity, shown: U
     const one = follows ? findUnit(word, quantity) : shown
     if (one === undefined) return refuse(`“${word}” is no unit here; ${unitsOf(quantity)} can be typed`)
     // several parts add up ("1 d 6 h"), only where each says its unit and none is a temperature
-    if (total !== null && (!follows || one.offset !== 0)) return unreadable(text, quantity, shown, range)
+    if (total !== null && (!follows || quantity.name === 'temperature')) return unreadable(text, quantity, shown, range)
     total = (total ?? 0) + toStored(number.value, one)
     i += follows ? 2 : 1
   }

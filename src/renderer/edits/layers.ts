@@ -68,7 +68,7 @@ function row(
 export function addFill(plan: Plan): { plan: Plan; name: string } {
   const { fill } = plan.piece
   const top = fill.at(-1)
-  const layer: PlanLayer = { material: top?.material ?? 'custard', thickness_mm: 20, start_C: top?.start_C ?? 20 }
+  const layer: PlanLayer = { material: top?.material ?? 'egg-custard', thickness_mm: 20, start_C: top?.start_C ?? 20 }
   return { plan: writeAt(plan, 'piece.fill', [...fill, layer]), name: `fill[${fill.length}]` }
 }
 

@@ -1,4 +1,5 @@
 import { buildBody } from '../../core/geometry/shapes/index.ts'
+import { faceNamesOf } from '../../core/plan/face-names.ts'
 import type { Plan, PlanAction, PlanShape } from '../../core/plan/schema.ts'
 
 export type ShapeKind = PlanShape['kind']
@@ -31,13 +32,13 @@ export const shapeSizes: Readonly<Record<ShapeKind, readonly ShapeSize[]>> = {
 export const stacks = (shape: PlanShape): boolean => buildBody(shape).stackAxis !== null
 
 /** Names of the faces that may be covered or stand in a mould. */
-export const faceNames = (shape: PlanShape): string[] => Object.keys(buildBody(shape).faces)
+export const faceNames = (shape: PlanShape): string[] => faceNamesOf(buildBody(shape))
 
 /** Faces that a mould usually has: all but the open top. */
 export function mouldFaces(shape: PlanShape): string[] {
   const names = faceNames(shape)
   if (names.includes('sides')) return ['bottom', 'sides']
-  return names.filter((name) => name !== 'top')
+  return names.filter((name) => name !== 'top' && name !== 'all')
 }
 
 /** Another shape of about the same size; layers stay, faces that the new shape doesn't have are let go. */

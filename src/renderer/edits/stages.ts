@@ -42,7 +42,7 @@ export function addAction(plan: Plan, stage: number, kind: ActionKind): Plan {
 function newAction(plan: Plan, kind: ActionKind): PlanAction {
   switch (kind) {
     case 'pour':
-      return { do: kind, material: plan.piece.fill.at(-1)?.material ?? 'custard', thickness_mm: 40, start_C: 60 }
+      return { do: kind, material: plan.piece.fill.at(-1)?.material ?? 'egg-custard', thickness_mm: 40, start_C: 60 }
     case 'cover':
       return { do: kind, with: 'film' }
     case 'uncover':

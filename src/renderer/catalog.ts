@@ -1,0 +1,61 @@
+import { findSurroundings, surroundingsIds } from '../core/boundary/surroundings.ts'
+import { findBuiltIn, materialIds } from '../core/materials/index.ts'
+import type { Look } from '../core/materials/material.ts'
+import { findWall, wallIds } from '../core/materials/wall.ts'
+import type { Plan, PlanStage } from '../core/plan/schema.ts'
+
+/** Something that can be chosen by name. */
+export interface Choice {
+  readonly id: string
+  readonly title: string
+}
+
+const byTitle = (a: Choice, b: Choice): number => a.title.localeCompare(b.title, 'en')
+
+/** Built-in masses. */
+export const materialChoices: readonly Choice[] = materialIds
+  .map((id) => ({ id, title: findBuiltIn(id)?.title ?? id }))
+  .sort(byTitle)
+
+/** What moulds and covers are made of. */
+export const wallChoices: readonly Choice[] = wallIds
+  .map((id) => ({ id, title: findWall(id)?.title ?? id }))
+  .sort(byTitle)
+
+/** Built-in surroundings. */
+export const surroundingsChoices: readonly Choice[] = surroundingsIds
+  .map((id) => ({ id, title: findSurroundings(id)?.title ?? id }))
+  .sort(byTitle)
+
+/** A plan's own materials. */
+export const ownMaterials = (plan: Plan): Choice[] => Object.keys(plan.materials ?? {}).map((id) => ({ id, title: id }))
+
+/** What a material is called; its name in the plan where nothing else is known. */
+export function materialTitle(plan: Plan, id: string): string {
+  if (plan.materials !== undefined && Object.hasOwn(plan.materials, id)) return id
+  return findBuiltIn(id)?.title ?? findWall(id)?.title ?? id
+}
+
+/** How a material is drawn; a plan's own and an unknown one are plain. */
+export function materialLook(plan: Plan, id: string): Look {
+  if (plan.materials !== undefined && Object.hasOwn(plan.materials, id)) return 'plain'
+  return findBuiltIn(id)?.look ?? 'plain'
+}
+
+/** What a stage's surroundings are called, in few words. */
+export function surroundingsTitle(stage: PlanStage): string {
+  const id = typeof stage.in === 'string' ? stage.in : stage.in.like
+  return id === undefined ? 'Own surroundings' : (findSurroundings(id)?.title ?? id)
+}
+
+/** Air of built-in surroundings that stays the same, °C; null where it changes or isn't known. */
+export function usualAir(id: string): number | null {
+  const typical = findSurroundings(id)?.air_C.typical
+  return typeof typical === 'number' ? typical : null
+}
+
+/** A cover's or wall's usual thickness, mm. */
+export function usualThickness(id: string): number | null {
+  const thickness = findWall(id)?.usualThickness
+  return thickness === undefined ? null : thickness * 1000
+}

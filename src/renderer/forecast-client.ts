@@ -1,0 +1,183 @@
+import { create } from 'zustand'
+
+import type { Fault } from '../core/errors.ts'
+import type { Forecast } from '../core/forecast-types.ts'
+import type { Plan } from '../core/plan/schema.ts'
+import type { Failure, Fidelity, ForecastAsk, ForecastReply } from './forecast-protocol.ts'
+
+/** The run that is going on. */
+export interface Running {
+  readonly plan: Plan
+  readonly fidelity: Fidelity
+  readonly share: number
+  readonly doing: string
+}
+
+export interface ForecastState {
+  /** The last good forecast, whatever came after it. */
+  readonly forecast: Forecast | null
+  /** The plan of which it was made. */
+  readonly made: Plan | null
+  readonly running: Running | null
+  /** What is wrong with the plan that was asked last. */
+  readonly faults: readonly Fault[]
+  /** Why the plan that was asked last could not be computed to its end. */
+  readonly failure: Failure | null
+  /** The person stopped the last run. */
+  readonly cancelled: boolean
+}
+
+const nothing: ForecastState = {
+  forecast: null,
+  made: null,
+  running: null,
+  faults: [],
+  failure: null,
+  cancelled: false,
+}
+
+export const useForecast = create<ForecastState>()(() => nothing)
+
+/** As much of a worker as is used here; tests put their own in its place. */
+export interface ForecastWorker {
+  onmessage: ((event: MessageEvent<ForecastReply>) => void) | null
+  onerror: ((event: ErrorEvent) => void) | null
+  postMessage(ask: ForecastAsk): void
+  terminate(): void
+}
+
+export interface ForecastClient {
+  /** The plan to be forecast now; what was asked before is dropped. */
+  ask(plan: Plan): void
+  cancel(): void
+  /** Forgets everything: another plan is opened, or none. */
+  forget(): void
+}
+
+/** A quick run that takes longer than this is stopped for the sake of a newer plan, ms. */
+const PATIENCE_MS = 1500
+/** Below this the asked fidelity needs no quick forerunner, ms. */
+const AT_ONCE_MS = 80
+
+/**
+ * Asks one forecast at a time: quick first, then at the plan's own fidelity. A newer plan stops a run of the older one,
+ * by the shared flag where there is one, else by ending the worker; only a quick run may finish, so that a drag is
+ * followed by forecasts instead of starving them.
+ */
+export function forecastClient(makeWorker: () => ForecastWorker, wanted: SharedArrayBuffer | null): ForecastClient {
+  const flag = wanted === null ? null : new Int32Array(wanted)
+  let worker: ForecastWorker | null = null
+  let id = 0
+  let next: Plan | null = null
+  let lastWall_ms = Number.POSITIVE_INFINITY
+  let startedAt = 0
+
+  const set = useForecast.setState
+  const running = (): Running | null => useForecast.getState().running
+  const fidelityOf = (plan: Plan): Fidelity => plan.fidelity ?? 'standard'
+
+  function run(plan: Plan, fidelity: Fidelity): void {
+    id += 1
+    if (flag !== null) Atomics.store(flag, 0, id)
+    worker ??= started()
+    startedAt = performance.now()
+    set({ running: { plan, fidelity, share: 0, doing: '' }, cancelled: false })
+    worker.postMessage({ id, plan, fidelity, wanted })
+  }
+
+  function started(): ForecastWorker {
+    const fresh = makeWorker()
+    fresh.onmessage = ({ data }) => {
+      if (data.id === id) hear(data)
+    }
+    fresh.onerror = (event) => {
+      worker?.terminate()
+      worker = null
+      const reason = event.message || 'the computing part of the page could not be started'
+      ended({ failure: { reason, stage: '', at_h: 0 } })
+    }
+    return fresh
+  }
+
+  function hear(reply: ForecastReply): void {
+    const current = running()
+    if (current === null) return
+    switch (reply.kind) {
+      case 'progress':
+        set({ running: { ...current, share: reply.share, doing: reply.doing } })
+        return
+      case 'done':
+        finished(current, reply.forecast)
+        return
+      case 'faults':
+        ended({ faults: reply.faults, failure: null })
+        return
+      case 'failed':
+        ended({ faults: [], failure: reply.failure })
+        return
+      case 'stopped':
+        ended({})
+        return
+    }
+  }
+
+  function finished(current: Running, forecast: Forecast): void {
+    const last = fidelityOf(current.plan) === current.fidelity
+    if (last) lastWall_ms = performance.now() - startedAt
+    set({ forecast, made: current.plan, faults: [], failure: null })
+    if (next === null && !last) run(current.plan, fidelityOf(current.plan))
+    else ended({})
+  }
+
+  function ended(outcome: Partial<ForecastState>): void {
+    // a newer plan is waiting: what this one came to no longer matters
+    set({ running: null, ...(next === null ? outcome : {}) })
+    if (next !== null) begin(next)
+  }
+
+  function begin(plan: Plan): void {
+    next = null
+    const asked = fidelityOf(plan)
+    run(plan, asked === 'fine' || lastWall_ms > AT_ONCE_MS ? 'quick' : asked)
+  }
+
+  function stop(): void {
+    if (running() === null) return
+    if (flag === null) {
+      worker?.terminate()
+      worker = null
+    } else {
+      Atomics.store(flag, 0, 0)
+    }
+    id += 1
+  }
+
+  return {
+    ask(plan) {
+      const current = running()
+      if (current === null) {
+        begin(plan)
+        return
+      }
+      if (current.plan === plan) {
+        next = null
+        return
+      }
+      next = plan
+      if (current.fidelity === 'quick' && performance.now() - startedAt < PATIENCE_MS) return
+      stop()
+      begin(plan)
+    },
+    cancel() {
+      if (running() === null) return
+      stop()
+      next = null
+      set({ running: null, cancelled: true })
+    },
+    forget() {
+      stop()
+      next = null
+      set(nothing)
+    },
+  }
+}

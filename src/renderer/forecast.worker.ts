@@ -1,0 +1,71 @@
+import { Cancelled, ComputeError, PlanError } from '../core/errors.ts'
+import { forecast } from '../core/forecast.ts'
+import type { Forecast } from '../core/forecast-types.ts'
+import type { ForecastAsk, ForecastReply } from './forecast-protocol.ts'
+
+/** Least time between two looks at whether the run is still wanted, ms. */
+const LOOK_MS = 40
+/** Least time between two words about progress, ms. */
+const REPORT_MS = 100
+
+const scope = globalThis as unknown as {
+  onmessage: (event: MessageEvent<ForecastAsk>) => void
+  postMessage: (reply: ForecastReply, transfer: Transferable[]) => void
+}
+
+scope.onmessage = ({ data }) => {
+  const reply = compute(data)
+  scope.postMessage(reply, reply.kind === 'done' ? buffersOf(reply.forecast) : [])
+}
+
+function compute({ id, plan, fidelity, wanted }: ForecastAsk): ForecastReply {
+  const flag = wanted === null ? null : new Int32Array(wanted)
+  let looked = performance.now()
+  let reported = looked
+  try {
+    const made = forecast(
+      { ...plan, fidelity },
+      {
+        now: () => performance.now(),
+        stopped: () => {
+          const now = performance.now()
+          if (flag === null || now - looked < LOOK_MS) return false
+          looked = now
+          return Atomics.load(flag, 0) !== id
+        },
+        report: (share, doing) => {
+          const now = performance.now()
+          if (now - reported < REPORT_MS) return
+          reported = now
+          scope.postMessage({ kind: 'progress', id, share, doing }, [])
+        },
+      },
+    )
+    return { kind: 'done', id, forecast: made }
+  } catch (error) {
+    return unfinished(id, error)
+  }
+}
+
+function unfinished(id: number, error: unknown): ForecastReply {
+  if (error instanceof Cancelled) return { kind: 'stopped', id }
+  if (error instanceof PlanError) return { kind: 'faults', id, faults: error.faults }
+  const { stage, at_h } = error instanceof ComputeError ? error : { stage: '', at_h: 0 }
+  return {
+    kind: 'failed',
+    id,
+    failure: { reason: error instanceof Error ? error.message : String(error), stage, at_h },
+  }
+}
+
+/** The memory of the film, which moves to the page instead of being copied. */
+function buffersOf({ film }: Forecast): ArrayBuffer[] {
+  const buffers = new Set<ArrayBuffer>()
+  const add = ({ buffer }: { readonly buffer: ArrayBufferLike }): void => {
+    if (buffer instanceof ArrayBuffer) buffers.add(buffer)
+  }
+  for (const part of film) {
+    for (const array of [part.grid.x_m, part.grid.y_m, part.grid.layer, part.danger_h, ...part.T_C]) add(array)
+  }
+  return [...buffers]
+}

@@ -1,0 +1,197 @@
+import type { Plan } from '../../core/plan/schema.ts'
+import { type Area, type CutPiece, cutPiece } from './areas.ts'
+import { type Balloon, placeBalloons } from './balloons.ts'
+import { type Dimension, placeDimensions } from './dimensions.ts'
+import { drawnThicker, onPaper, outlinePath, type Paper, type Point } from './outline.ts'
+import { type ScaleBar, scaleBar } from './scale-bar.ts'
+
+/** A cut layer on the paper. */
+export interface DrawnArea {
+  readonly name: string
+  readonly number: number
+  readonly material: string
+  readonly mould: boolean
+  readonly poured: boolean
+  readonly path: string
+  readonly thicker: boolean
+}
+
+/** The handle on the movable edge of the chosen layer. */
+export interface Grip {
+  readonly name: string
+  readonly at: Point
+  readonly axis: 'x' | 'y'
+  /** mm that the value grows by when the handle moves one px to the right or downward. */
+  readonly mmPerPx: number
+  readonly path: string
+  readonly value: number
+}
+
+export interface Drawing {
+  readonly width: number
+  readonly height: number
+  readonly paper: Paper
+  readonly piece: { readonly left: number; readonly top: number; readonly right: number; readonly bottom: number }
+  readonly areas: readonly DrawnArea[]
+  readonly balloons: readonly Balloon[]
+  readonly dimensions: readonly Dimension[]
+  readonly centre: { readonly x: number; readonly top: number; readonly bottom: number } | null
+  /** Left and right ends that go on beyond the drawing. */
+  readonly breaks: readonly [number, number] | null
+  readonly bar: ScaleBar
+  readonly side: SideView | null
+  readonly grip: Grip | null
+  /** mm; what the piece measures as drawn. */
+  readonly size: { readonly width: number; readonly height: number }
+}
+
+/** A small view from the side that shows the length. */
+export interface SideView {
+  readonly left: number
+  readonly top: number
+  readonly width: number
+  readonly height: number
+  readonly text: Point
+  readonly value: number
+  readonly path: string
+}
+
+export interface Wish {
+  /** Room on the page, px. */
+  readonly width: number
+  /** Room for the piece's height, px. */
+  readonly tallest: number
+  readonly chosen: string | null
+  readonly lengthUnit: 'mm' | 'cm' | 'in'
+  /** Keeps the paper where it was while an edge is dragged. */
+  readonly hold?: Paper | undefined
+}
+
+const LEFT = 50
+const TOP = 48
+const BELOW = 66
+const WIDEST_SCALE = 3.2
+
+/** Lays the cut piece out on paper, everything in px. */
+export function drawPiece(plan: Plan, wish: Wish): Drawing {
+  const cut = cutPiece(plan)
+  const chained = plan.piece.shape.kind !== 'ball'
+  const summed = chained && (cut.areas.some(({ row }) => row.list === 'lining') || stackCount(cut) > 1)
+  const rightRoom = chained ? (summed ? 100 : 58) : 18
+  const topRoom = cut.broken ? 18 : TOP
+  const paper = wish.hold ?? fitPaper(cut, wish, rightRoom, topRoom)
+
+  const low = onPaper(paper, cut.bounds.left, cut.bounds.bottom)
+  const high = onPaper(paper, cut.bounds.right, cut.bounds.top)
+  const height = low.y + BELOW
+  const column = { top: Math.min(high.y, topRoom) - 12, bottom: Math.max(low.y + 8, topRoom + 30 * cut.areas.length) }
+  return {
+    width: wish.width,
+    height: Math.max(height, column.bottom + BELOW - 20),
+    paper,
+    piece: {
+      left: onPaper(paper, 0, 0).x,
+      right: onPaper(paper, cut.width, 0).x,
+      top: onPaper(paper, 0, cut.height).y,
+      bottom: paper.base,
+    },
+    areas: cut.areas.map((area) => drawnArea(area, paper)),
+    balloons: placeBalloons(cut.areas, paper, 14, column.top, column.bottom),
+    dimensions: placeDimensions(plan, cut, paper, wish.chosen, high.x + 16),
+    centre: cut.centred ? { x: (low.x + high.x) / 2, top: high.y - 12, bottom: low.y + 12 } : null,
+    breaks: cut.broken ? [low.x, high.x] : null,
+    bar: scaleBar(paper.scale, wish.lengthUnit, { x: LEFT - 34, y: Math.max(low.y + 40, column.bottom + 14) }),
+    side: sideView(plan, cut, wish.width, Math.max(low.y + 26, column.bottom)),
+    grip: gripOf(cut, paper, wish.chosen),
+    size: { width: cut.width, height: cut.height },
+  }
+}
+
+const stackCount = (cut: CutPiece): number => cut.areas.filter(({ figure }) => figure.kind === 'box').length
+
+function fitPaper(cut: CutPiece, wish: Wish, rightRoom: number, topRoom: number): Paper {
+  const { bounds } = cut
+  const room = Math.max(60, wish.width - LEFT - rightRoom)
+  const across = Math.max(1, bounds.right - bounds.left)
+  const up = Math.max(1, bounds.top - bounds.bottom)
+  const scale = Math.min(room / across, wish.tallest / up, WIDEST_SCALE)
+  return {
+    scale,
+    left: LEFT + (room - across * scale) / 2 - bounds.left * scale,
+    base: topRoom + bounds.top * scale,
+  }
+}
+
+function drawnArea({ row, number, figure, thickness }: Area, paper: Paper): DrawnArea {
+  return {
+    name: row.name,
+    number,
+    material: row.material,
+    mould: row.list === 'mould',
+    poured: row.list === 'pour',
+    path: outlinePath(figure, paper),
+    thicker: drawnThicker(thickness, paper),
+  }
+}
+
+function sideView(plan: Plan, cut: CutPiece, width: number, top: number): SideView | null {
+  const { shape } = plan.piece
+  if (!('length_mm' in shape)) return null
+  const scale = Math.min(104 / shape.length_mm, 30 / cut.height)
+  const size = { width: Math.max(8, shape.length_mm * scale), height: Math.max(3, cut.height * scale) }
+  const left = width - 20 - size.width
+  return {
+    left,
+    top: top + 30 - size.height,
+    ...size,
+    text: { x: left + size.width / 2, y: top + 44 },
+    value: shape.length_mm,
+    path: 'piece.shape.length_mm',
+  }
+}
+
+function gripOf(cut: CutPiece, paper: Paper, chosen: string | null): Grip | null {
+  const area = cut.areas.find(({ row }) => row.name === chosen)
+  if (area === undefined) return null
+  const { row, figure } = area
+  const upward = { axis: 'y', mmPerPx: -1 / paper.scale } as const
+  const thickness = { name: row.name, path: `${row.path}.thickness_mm`, value: area.thickness ?? 0 }
+  const middle = (left: number, right: number): number => left + (right - left) * 0.68
+  switch (figure.kind) {
+    case 'box':
+      return { ...thickness, ...upward, at: onPaper(paper, middle(figure.box.left, figure.box.right), figure.box.top) }
+    case 'cup': {
+      const { outer, inner } = figure
+      const mould = row.list === 'mould'
+      if (inner.bottom > outer.bottom) {
+        const at = onPaper(paper, middle(outer.left, outer.right), mould ? outer.bottom : inner.bottom)
+        return { ...thickness, axis: 'y', mmPerPx: (mould ? 1 : -1) / paper.scale, at }
+      }
+      const at = onPaper(paper, outer.right, (inner.bottom + inner.top) / 2)
+      return { ...thickness, axis: 'x', mmPerPx: 1 / paper.scale, at }
+    }
+    case 'ring': {
+      if (area.thickness === null) {
+        // the fill takes what is left: its edge moves with the whole piece
+        const at = onPaper(paper, cut.width, cut.height / 2)
+        return {
+          name: row.name,
+          path: 'piece.shape.diameter_mm',
+          value: cut.width,
+          axis: 'x',
+          mmPerPx: 2 / paper.scale,
+          at,
+        }
+      }
+      const mould = row.list === 'mould'
+      const at = onPaper(paper, figure.x, figure.y - (mould ? figure.outer : figure.inner))
+      return { ...thickness, axis: 'y', mmPerPx: (mould ? 1 : -1) / paper.scale, at }
+    }
+  }
+}
+
+/** Where a place of the piece (shares of its box, y upward) lies on the paper. */
+export function placeOnPaper(drawing: Drawing, place: { readonly x: number; readonly y: number }): Point {
+  const { left, right, top, bottom } = drawing.piece
+  return { x: left + place.x * (right - left), y: bottom - place.y * (bottom - top) }
+}
