@@ -75,11 +75,12 @@ export function unfrozenWater(solution: Solution, T_C: number, freezes_C = freez
     if (miss > 0) low = n
     else high = n
     const next = n - miss / fall
-    const inside = next > low && next < high ? next : (low + high) / 2
-    const step = Math.abs(inside - n)
-    n = inside
     // Newton's next miss is the square of this one: below rounding.
-    if (step <= 1e-9 * n) break
+    if (Math.abs(next - n) <= 1e-9 * n) {
+      n = next
+      break
+    }
+    n = next > low && next < high ? next : (low + high) / 2
   }
   const slope = T_C < FREEZING_ENDS_C ? 0 : (WATER_KG_MOL * -(ICE_A + 2 * ICE_B * theta)) / fall
   return { water: n * WATER_KG_MOL, slope }
