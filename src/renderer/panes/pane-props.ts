@@ -1,3 +1,5 @@
+import type { ReactNode } from 'react'
+
 import type { Forecast } from '../../core/forecast-types.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import type { Show } from '../../core/words/show.ts'
@@ -13,4 +15,6 @@ export interface ForecastPaneProps {
   /** Numbers and moments in the person's units, for `say(message, show)` and for text. */
   readonly show: Show
   readonly units: Units
+  /** Stands at the end of the pane's heading row, such as “+ Question” beside Answers. */
+  readonly beside?: ReactNode
 }
