@@ -18,7 +18,6 @@ import { facesOf, finishCourse, startTake, type Take } from './record.ts'
 import { idleFaces, mirroredAxes } from './symmetry.ts'
 import { transfer } from './transfer.ts'
 
-const LONGEST_STEP = 1800
 const SHORTEST_STEP = 1e-4
 /** A stage that ends at a core temperature is met within this, K. */
 const ENDING_K = 1e-4
@@ -252,7 +251,7 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
     while (t < end && excessNow > 0) {
       if (control.stopped?.()) throw new Cancelled()
       const stop = Math.min(end, breaks.find((moment) => moment > t + 1e-9) ?? end)
-      let step = Math.min(dt, LONGEST_STEP, stepper.longest())
+      let step = Math.min(dt, resolution.longestStep, stepper.longest())
       step = curvedLimit(profiles, t, Math.min(step, stop - t))
       step = (stop - t) / Math.ceil((stop - t) / step - 1e-9)
       const { error_K } = stepper.attempt(step)

@@ -3,7 +3,7 @@ import type { Course } from './course.ts'
 import { causesOf, runOnGrid } from './grid-journey.ts'
 import type { Fidelity, Job } from './job.ts'
 import { refine, type Refined } from './refined.ts'
-import { resolutions } from './resolution.ts'
+import { coarsePartner, resolutions } from './resolution.ts'
 
 /** Share of the work that the coarse partner takes, by dimensions. */
 const COARSE_SHARE = [0.3, 0.15, 0.08] as const
@@ -28,7 +28,7 @@ export function computeJourney(job: Job, fidelity: Fidelity, control: Control = 
     ...control,
     report: (done, doing) => control.report?.(from + (to - from) * done, doing),
   })
-  const coarse = runOnGrid(job, { ...resolution, halved: true }, part(0, share))
+  const coarse = runOnGrid(job, coarsePartner(resolution), part(0, share))
   const fine = runOnGrid(job, resolution, part(share, 1))
   const { range_C, driven } = causesOf(job)
   const limits: [number, number] = driven ? [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] : [...range_C]

@@ -10,6 +10,19 @@ export interface Resolution {
   readonly tolerance_K: number
   /** First step after a sudden change, s. */
   readonly firstStep: number
+  /** s */
+  readonly longestStep: number
+}
+
+/** Half the cells and twice the steps: the error of a step grows with the cube of its length. */
+export function coarsePartner(resolution: Resolution): Resolution {
+  return {
+    ...resolution,
+    halved: true,
+    tolerance_K: 8 * resolution.tolerance_K,
+    firstStep: 2 * resolution.firstStep,
+    longestStep: 2 * resolution.longestStep,
+  }
 }
 
 /**
@@ -17,7 +30,7 @@ export interface Resolution {
  * Accuracy, measured on the reference jobs of tests/physics: quick about 1 K, standard 0.2 K, fine 0.05 K.
  */
 export const resolutions: Readonly<Record<Fidelity, Resolution>> = {
-  quick: { perHalf: [8, 6, 5], halved: false, tolerance_K: 2, firstStep: 20 },
-  standard: { perHalf: [16, 12, 8], halved: false, tolerance_K: 0.7, firstStep: 10 },
-  fine: { perHalf: [40, 24, 14], halved: false, tolerance_K: 0.1, firstStep: 2 },
+  quick: { perHalf: [8, 6, 5], halved: false, tolerance_K: 2, firstStep: 20, longestStep: 1800 },
+  standard: { perHalf: [16, 12, 8], halved: false, tolerance_K: 0.3, firstStep: 10, longestStep: 1800 },
+  fine: { perHalf: [40, 24, 14], halved: false, tolerance_K: 0.04, firstStep: 2, longestStep: 1800 },
 }
