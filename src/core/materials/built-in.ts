@@ -1,5 +1,5 @@
-import { z } from 'zod'
 import { message } from '../messages.ts'
+import { z } from '../zod.ts'
 import { type Composition, condensedDensity, type Mass } from './composition.ts'
 import { massMaterial } from './mass-material.ts'
 import type { Material } from './material.ts'
@@ -57,6 +57,8 @@ export const builtInSchema = z.strictObject({
   ash_kg_mol: z.number().gt(0),
   salt_pct: percent.exactOptional(),
   structure: z.enum(['OW', 'WO']),
+  /** Measured freezing point that overrides the one from composition; its source is among `measured`. */
+  freezes_C: z.number().lt(0).exactOptional(),
   /** Weighed density where there is air in the mass. */
   density_kg_m3: z.number().gt(0).exactOptional(),
   pore_aw: z.number().gt(0).max(1).exactOptional(),
@@ -100,6 +102,7 @@ export function builtInMass(given: BuiltIn): Mass {
     ash_kg_mol: given.ash_kg_mol,
     syrup_DE: 42,
     fat_kinds: given.fat_kinds,
+    ...(given.freezes_C === undefined ? {} : { measured_freezing_C: given.freezes_C }),
     porosity: 0,
     pore_aw: given.pore_aw ?? 0.95,
   }

@@ -1,6 +1,6 @@
 import { substances } from './components.ts'
 import { type FatKind, fats } from './fats.ts'
-import type { Solution } from './freezing.ts'
+import { type Solution, solutionFreezingAt } from './freezing.ts'
 
 export type Sugar = 'sucrose' | 'glucose' | 'fructose' | 'lactose' | 'maltose' | 'syrup_solids'
 export type Polyol = 'sorbitol' | 'xylitol' | 'erythritol' | 'mannitol' | 'glycerol' | 'isomalt'
@@ -38,6 +38,8 @@ export interface Mass {
   readonly syrup_DE: number
   /** Shares of the fat by kind, adding up to 1; empty: the heat of fat crystals is left out. */
   readonly fat_kinds: Readonly<Partial<Record<FatKind, number>>>
+  /** Measured freezing point, °C, where tables understate what is dissolved. */
+  readonly measured_freezing_C?: number
   /** Share of the volume that is air, 0 to 1. */
   readonly porosity: number
   /** Water activity in the pores. */
@@ -111,7 +113,8 @@ export function solutionOf(mass: Mass): Solution | null {
   if (syrup_solids > 0) add(syrup_solids, { kg_mol: 18 / mass.syrup_DE, K: SYRUP_K })
   particles += composition.alcohol / ETHANOL_KG_MOL
   particles += composition.salt / SALT_KG_MOL + (composition.ash - composition.salt) / mass.ash_kg_mol
-  return { solvent, solutes: particles, norrish }
+  const solution = { solvent, solutes: particles, norrish }
+  return mass.measured_freezing_C === undefined ? solution : solutionFreezingAt(solution, mass.measured_freezing_C)
 }
 
 /** Everything that warms and conducts like carbohydrate, crystals left out, kg/kg. */

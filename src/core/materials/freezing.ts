@@ -38,6 +38,27 @@ export function waterActivity(solution: Solution): number {
   return Math.exp(-logActivity(solution, solution.solvent))
 }
 
+/** −ln of the water activity of ice. */
+function iceLogActivity(T_C: number): number {
+  return -T_C * (ICE_A - T_C * ICE_B)
+}
+
+/**
+ * The solution with as many further ideal particles as its measured freezing point tells of: food tables leave out
+ * some of what is dissolved. Fewer particles than known are never assumed.
+ */
+export function solutionFreezingAt(solution: Solution, freezes_C: number): Solution {
+  const y = iceLogActivity(freezes_C)
+  let low = solution.solutes
+  let high = low + (2 * y * solution.solvent) / WATER_KG_MOL
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2
+    if (logActivity({ ...solution, solutes: middle }, solution.solvent) < y) low = middle
+    else high = middle
+  }
+  return { ...solution, solutes: low }
+}
+
 /** Temperature at which ice has the water activity exp(−y), °C. */
 function iceTemperature(y: number): number {
   return -(-ICE_A + Math.sqrt(ICE_A * ICE_A + 4 * ICE_B * y)) / (2 * ICE_B)
@@ -61,7 +82,7 @@ export interface Unfrozen {
 export function unfrozenWater(solution: Solution, T_C: number, freezes_C = freezingPoint(solution)): Unfrozen {
   if (T_C >= freezes_C) return { water: solution.solvent, slope: 0 }
   const theta = -Math.max(T_C, FREEZING_ENDS_C)
-  const y = theta * (ICE_A + theta * ICE_B)
+  const y = iceLogActivity(-theta)
   const N = solution.solutes
   const S2 = solution.norrish ** 2
   let low = 0

@@ -1,5 +1,5 @@
-import { z } from 'zod'
 import file from '../../../shared/walls/walls.json'
+import { z } from '../zod.ts'
 import { airConductivity } from './vapour.ts'
 
 const wallSchema = z.strictObject({
