@@ -1,160 +1,253 @@
-import { z } from 'zod'
+import { z } from '../zod.ts'
 
 /*
  * Version 1 of the plan file. Keys carry their unit; this schema is the only description of the format, the JSON
- * Schema and the types come out of it. Units become SI in resolve.ts, nowhere else.
+ * Schema and the types come out of it. Units become SI in resolve.ts, nowhere else. What concerns several fields at
+ * once (names, faces, order of times) is checked in plan/checks.
  */
+
+/** Longest text of a plan that is read, characters. */
+export const PLAN_LIMIT = 5_000_000
+
+const idPattern = /^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$/
+const localTimePattern = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/
+const clockPattern = /^(\d{4}-\d{2}-\d{2}T)?\d{2}:\d{2}$/
+
+/** What each pattern of the format asks for, in words, by the pattern's source. */
+export const patternWords: Readonly<Record<string, string>> = {
+  [idPattern.source]:
+    'a name of letters, digits, dots, dashes and underscores, beginning with a letter or digit, 64 at most',
+  [localTimePattern.source]: 'a local date and time such as "2027-03-12T16:00"',
+  [clockPattern.source]: 'a time of day such as "07:00", or a date and time such as "2027-03-13T07:00"',
+}
 
 const finite = z.number()
 const temperature = finite.min(-60).max(350)
-const positive_mm = finite.gt(0).max(10_000)
+const length_mm = finite.gt(0).max(10_000)
 const share = finite.min(0).max(1)
-const name = z.string().min(1).max(120)
-const id = z.string().regex(/^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$/)
-/** Local date and time of the workshop, without zone. */
-const localTime = z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/)
-
-const fixedMaterial = z.strictObject({
-  fixed: z.strictObject({
-    k_W_mK: finite.gt(0).max(500),
-    rho_kg_m3: finite.gt(0).max(20_000),
-    c_J_kgK: finite.gt(0).max(20_000),
-  }),
-})
-const tableMaterial = z.strictObject({
-  table: z.strictObject({
-    rho_kg_m3: finite.gt(0).max(20_000),
-    T_C: z.array(finite).min(2).max(10_000),
-    enthalpy_J_kg: z.array(finite).min(2).max(10_000),
-    k_W_mK: z.array(finite.gt(0)).min(2).max(10_000),
-  }),
-})
 const percent = finite.min(0).max(100)
-const compositionMaterial = z.strictObject({
-  composition_pct: z.strictObject({
-    water: percent,
-    protein: percent.exactOptional(),
-    fat: percent.exactOptional(),
-    sugars: percent.exactOptional(),
-    starch: percent.exactOptional(),
-    fibre: percent.exactOptional(),
-    ash: percent.exactOptional(),
-  }),
-  air_pct: finite.min(0).max(95).exactOptional(),
-})
+const name = z.string().min(1).max(120)
+const id = z.string().regex(idPattern)
+const localTime = z.string().regex(localTimePattern)
+const faceNames = z
+  .array(name)
+  .min(1)
+  .max(12)
+  .meta({ description: 'Faces of the piece by name; a group such as "sides" or "all" stands for its faces.' })
+
+const by = localTime.meta({ title: 'Asked by', description: 'Local date and time at which it must be so.' })
+const core_C = temperature.meta({ description: 'Temperature of the last place to get there, °C.' })
+
+const fixedMaterial = z
+  .strictObject({
+    fixed: z.strictObject({
+      k_W_mK: finite.gt(0).max(500).meta({ description: 'Thermal conductivity, W/(m K).' }),
+      rho_kg_m3: finite.gt(0).max(20_000).meta({ description: 'Density, kg/m³.' }),
+      c_J_kgK: finite.gt(0).max(20_000).meta({ description: 'Heat capacity, J/(kg K).' }),
+    }),
+  })
+  .meta({ title: 'Fixed properties' })
+const column = (value: z.ZodNumber) => z.array(value).min(2).max(10_000)
+const tableMaterial = z
+  .strictObject({
+    table: z.strictObject({
+      rho_kg_m3: finite.gt(0).max(20_000).meta({ description: 'Density, kg/m³.' }),
+      T_C: column(finite.min(-273.15).max(2_000)).meta({ description: 'Temperatures, never falling, °C.' }),
+      enthalpy_J_kg: column(finite).meta({ description: 'Enthalpy at each temperature, rising, J/kg.' }),
+      k_W_mK: column(finite.gt(0)).meta({ description: 'Conductivity at each temperature, W/(m K).' }),
+    }),
+  })
+  .meta({ title: 'Measured table', description: 'Straight lines between the points.' })
+const compositionMaterial = z
+  .strictObject({
+    composition_pct: z
+      .strictObject({
+        water: percent,
+        protein: percent.exactOptional(),
+        fat: percent.exactOptional(),
+        sugars: percent.exactOptional(),
+        starch: percent.exactOptional(),
+        fibre: percent.exactOptional(),
+        ash: percent.exactOptional(),
+      })
+      .meta({ description: 'Share of the mass, %; the shares add up to 100.' }),
+    air_pct: finite.min(0).max(95).meta({ description: 'Share of the volume that is air, %.' }).exactOptional(),
+  })
+  .meta({ title: 'Composition' })
 const material = z.union([fixedMaterial, tableMaterial, compositionMaterial])
 
 const layer = z.strictObject({
-  material: id,
-  thickness_mm: positive_mm.exactOptional(),
-  start_C: temperature,
+  material: id.meta({ description: "Name of a built-in material, or of one of the plan's own." }),
+  thickness_mm: length_mm
+    .meta({ description: 'Thickness, mm; left out only where the layer takes all that the lining leaves.' })
+    .exactOptional(),
+  start_C: temperature.meta({ description: 'Temperature when it is poured or laid, °C.' }),
 })
 
-const shape = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('sheet'), area_m2: finite.gt(0).max(100).exactOptional() }),
-  z.strictObject({ kind: z.literal('bar'), width_mm: positive_mm, length_mm: positive_mm }),
-  z.strictObject({ kind: z.literal('block'), length_mm: positive_mm, width_mm: positive_mm }),
-  z.strictObject({ kind: z.literal('round'), diameter_mm: positive_mm }),
-  z.strictObject({ kind: z.literal('ball'), diameter_mm: positive_mm }),
-])
+const shape = z
+  .discriminatedUnion('kind', [
+    z
+      .strictObject({
+        kind: z.literal('sheet'),
+        area_m2: finite.gt(0).max(100).meta({ description: 'Area, m²; 1 if left out.' }).exactOptional(),
+      })
+      .meta({ title: 'Sheet', description: 'So wide that heat crosses it only upright.' }),
+    z
+      .strictObject({ kind: z.literal('bar'), width_mm: length_mm, length_mm })
+      .meta({ title: 'Bar', description: 'Rectangular section, long; heat through the ends is left out.' }),
+    z.strictObject({ kind: z.literal('block'), length_mm, width_mm: length_mm }).meta({ title: 'Block' }),
+    z.strictObject({ kind: z.literal('round'), diameter_mm: length_mm }).meta({ title: 'Upright round' }),
+    z.strictObject({ kind: z.literal('ball'), diameter_mm: length_mm }).meta({ title: 'Ball' }),
+  ])
+  .meta({ title: 'Shape', description: 'Outer shape; its height is the sum of the layers.' })
 
-const mouldWall = z.strictObject({ faces: z.array(name).min(1), material: id, thickness_mm: positive_mm })
-const piece = z.strictObject({
-  shape,
-  lining: z.array(layer).max(8).exactOptional(),
-  fill: z.array(layer).min(1).max(12),
-  mould: z.array(mouldWall).max(12).exactOptional(),
+const mouldWall = z.strictObject({
+  faces: faceNames,
+  material: id.meta({ description: 'What the mould is made of.' }),
+  thickness_mm: length_mm,
 })
+const piece = z
+  .strictObject({
+    shape,
+    lining: z.array(layer).max(8).meta({ description: 'Layers along the mould, outside in.' }).exactOptional(),
+    fill: z.array(layer).min(1).max(12).meta({ description: 'Layers on each other, bottom up.' }),
+    mould: z
+      .array(mouldWall)
+      .max(12)
+      .meta({ description: 'Walls of the mould; of several on one face the nearest to the piece first.' })
+      .exactOptional(),
+  })
+  .meta({ title: 'Piece' })
 
-/** A number, or points in time: hours of the stage and the value there, straight lines between. */
-const course = z.union([temperature, z.array(z.tuple([finite.min(0), temperature])).min(1).max(2_000)])
-const face = z.union([
-  z.strictObject({ surface_C: course }),
-  z.strictObject({
-    h_W_m2K: finite.min(0).max(1e5).exactOptional(),
-    air_C: course.exactOptional(),
-    board_mm: positive_mm.exactOptional(),
-    emissivity: share.exactOptional(),
-    walls_C: course.exactOptional(),
-  }),
-])
-const surroundings = z.strictObject({
+const course = z
+  .union([
+    temperature,
+    z
+      .array(z.tuple([finite.min(0), temperature]))
+      .min(1)
+      .max(2_000),
+  ])
+  .meta({ description: 'A temperature, °C; or points [hours of the stage, °C] with straight lines between.' })
+const exchange = {
   air_C: course.exactOptional(),
-  h_W_m2K: finite.min(0).max(1e5).exactOptional(),
-  emissivity: share.exactOptional(),
+  h_W_m2K: finite
+    .min(0)
+    .max(1e5)
+    .meta({ description: 'Heat passed to or from the air per m² and kelvin; 0 insulates.' })
+    .exactOptional(),
+  emissivity: share
+    .meta({ description: 'Emissivity of the outermost surface; heat is then also radiated to the walls.' })
+    .exactOptional(),
   walls_C: course.exactOptional(),
   surface_C: course.exactOptional(),
-  faces: z.record(name, face).exactOptional(),
-})
+}
+const face = z
+  .strictObject({
+    ...exchange,
+    board_mm: length_mm.meta({ description: 'Wooden board between the face and the air, mm.' }).exactOptional(),
+  })
+  .meta({ title: 'One face', description: 'What is left out is taken from the surroundings as a whole.' })
+const surroundings = z
+  .strictObject({
+    like: id
+      .meta({ description: 'Built-in surroundings whose figures hold wherever nothing else is given here.' })
+      .exactOptional(),
+    ...exchange,
+    faces: z.record(name, face).exactOptional(),
+  })
+  .meta({ title: 'Surroundings' })
 
 const action = z.discriminatedUnion('do', [
-  z.strictObject({
-    do: z.literal('pour'),
-    material: id,
-    thickness_mm: positive_mm,
-    start_C: temperature,
-  }),
-  z.strictObject({ do: z.literal('cover'), with: id, faces: z.array(name).min(1).exactOptional() }),
-  z.strictObject({ do: z.literal('uncover'), faces: z.array(name).min(1).exactOptional() }),
-  z.strictObject({ do: z.literal('unmould') }),
+  z
+    .strictObject({ do: z.literal('pour'), material: id, thickness_mm: length_mm, start_C: temperature })
+    .meta({ title: 'Pour or lay one more layer on top' }),
+  z
+    .strictObject({
+      do: z.literal('cover'),
+      with: id.meta({ description: 'What the cover is made of.' }),
+      thickness_mm: length_mm.meta({ description: 'Thickness, mm; the usual one if left out.' }).exactOptional(),
+      faces: faceNames.exactOptional(),
+    })
+    .meta({ title: 'Cover', description: 'Without faces: the top, or every face where there is no top.' }),
+  z
+    .strictObject({ do: z.literal('uncover'), faces: faceNames.exactOptional() })
+    .meta({ title: 'Uncover', description: 'Without faces: whatever is covered.' }),
+  z.strictObject({ do: z.literal('unmould') }).meta({ title: 'Take out of the mould' }),
 ])
 const hours = finite.gt(0).max(24 * 60)
-const until = z.strictObject({
-  after_h: hours.exactOptional(),
-  core_C: temperature.exactOptional(),
-  clock: z
-    .string()
-    .regex(/^(\d{4}-\d{2}-\d{2}T)?\d{2}:\d{2}$/)
-    .exactOptional(),
-  max_h: hours.exactOptional(),
-})
-const stage = z.strictObject({
-  name,
-  in: z.union([id, surroundings]),
-  start: z.array(action).max(20).exactOptional(),
-  until,
-})
+const until = z
+  .strictObject({
+    after_h: hours.meta({ description: 'Ends after so many hours.' }).exactOptional(),
+    core_C: temperature
+      .meta({ description: 'Ends when the last place to get there has this temperature, °C.' })
+      .exactOptional(),
+    clock: z
+      .string()
+      .regex(clockPattern)
+      .meta({ description: 'Ends at this time: the next such time of day, or a local date and time.' })
+      .exactOptional(),
+    max_h: hours.meta({ description: 'Ends after so many hours at the latest.' }).exactOptional(),
+  })
+  .meta({ title: 'End of the stage', description: 'Whichever comes first.' })
+const stage = z
+  .strictObject({
+    name,
+    in: z.union([id, surroundings]).meta({ description: 'Built-in surroundings by name, or described here.' }),
+    start: z.array(action).max(20).meta({ description: 'What is done at the start, in order.' }).exactOptional(),
+    until,
+  })
+  .meta({ title: 'Stage' })
 
-const target = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('cooled'), core_C: temperature, by: localTime.exactOptional() }),
-  z.strictObject({ kind: z.literal('frozen'), core_C: temperature, by: localTime.exactOptional() }),
-  z.strictObject({
-    kind: z.literal('baked'),
-    core_C: temperature,
-    /** Upper end of the core window. */
-    most_C: temperature.exactOptional(),
-    by: localTime.exactOptional(),
-  }),
-])
+const target = z
+  .discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('cooled'), core_C, by: by.exactOptional() }).meta({ title: 'Cooled to' }),
+    z.strictObject({ kind: z.literal('frozen'), core_C, by: by.exactOptional() }).meta({ title: 'Frozen to' }),
+    z
+      .strictObject({
+        kind: z.literal('baked'),
+        core_C,
+        most_C: temperature.meta({ description: 'Upper end of the core window, °C.' }).exactOptional(),
+        by: by.exactOptional(),
+      })
+      .meta({ title: 'Baked' }),
+  ])
+  .meta({ title: 'Target' })
 
-const probe = z.strictObject({
-  name,
-  x: share.exactOptional(),
-  y: share.exactOptional(),
-  z: share.exactOptional(),
-})
-const reading = z.strictObject({ probe: name, at_h: finite.min(0), C: temperature })
+const probe = z
+  .strictObject({ name, x: share.exactOptional(), y: share.exactOptional(), z: share.exactOptional() })
+  .meta({
+    title: 'Probe',
+    description: 'A place as shares of the bounding box: x across, y upward, z along; 0.5 where left out.',
+  })
+const reading = z
+  .strictObject({ probe: name, at_h: finite.min(0).max(24 * 366), C: finite.min(-100).max(500) })
+  .meta({ title: 'Reading', description: 'A temperature measured on the day, hours since the start.' })
 
-export const planSchema = z.strictObject({
-  format: z.literal('thickset-plan'),
-  version: z.literal(1),
-  title: z.string().max(200),
-  startsAt: localTime,
-  rules: z.array(id).max(20).exactOptional(),
-  fidelity: z.enum(['quick', 'standard', 'fine']).exactOptional(),
-  materials: z.record(id, material).exactOptional(),
-  piece,
-  stages: z.array(stage).min(1).max(60),
-  targets: z.array(target).max(30).exactOptional(),
-  probes: z.array(probe).max(12).exactOptional(),
-  readings: z.array(reading).max(100_000).exactOptional(),
-})
+export const planSchema = z
+  .strictObject({
+    $schema: z.string().max(400).meta({ description: 'Where this description lies, for editors.' }).exactOptional(),
+    format: z.literal('thickset-plan'),
+    version: z.literal(1),
+    title: z.string().max(200),
+    startsAt: localTime.meta({ description: 'Local date and time of the start, without zone.' }),
+    rules: z.array(id).max(20).meta({ description: 'Published cooling rules to judge by.' }).exactOptional(),
+    fidelity: z.enum(['quick', 'standard', 'fine']).meta({ description: '"standard" if left out.' }).exactOptional(),
+    materials: z.record(id, material).meta({ description: "The plan's own materials by name." }).exactOptional(),
+    piece,
+    stages: z.array(stage).min(1).max(60),
+    targets: z.array(target).max(30).exactOptional(),
+    probes: z.array(probe).max(12).exactOptional(),
+    readings: z.array(reading).max(100_000).exactOptional(),
+  })
+  .meta({ title: 'Thickset plan', description: 'One piece, its stages, and what is asked of it. Version 1.' })
 
 export type Plan = z.infer<typeof planSchema>
 export type PlanLayer = z.infer<typeof layer>
 export type PlanShape = z.infer<typeof shape>
 export type PlanStage = z.infer<typeof stage>
 export type PlanAction = z.infer<typeof action>
+export type PlanFace = z.infer<typeof face>
+export type PlanCourse = z.infer<typeof course>
 export type PlanSurroundings = z.infer<typeof surroundings>
 export type PlanTarget = z.infer<typeof target>
 export type PlanMaterial = z.infer<typeof material>

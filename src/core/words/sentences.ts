@@ -24,6 +24,26 @@ export const sentences = {
   'sugars-as-sucrose': () => 'kinds of sugar not given: taken as sucrose',
   'ash-as-mixed': () => 'kind of minerals not given: taken as those of dairy with some salt',
   'composition-scaled': (v, show) => `the composition adds up to ${show.number(number(v, 'sum_pct'))} %: scaled to 100 %`,
+  'area-default': (v, show) => `area of the sheet not given: ${show.number(number(v, 'area_m2'))} m² used for the masses`,
+  'own-material-first': (v) => `"${text(v, 'id')}" is taken from the plan, not the built-in material of the same name`,
+  'guard-default': (v, show) =>
+    `"${text(v, 'stage')}" has no max_h: it stops after ${show.duration(number(v, 'within_h'))} at the latest`,
+  'cover-default': (v, show) =>
+    `thickness of the cover not given: ${text(v, 'title').toLowerCase()} of ${show.number(number(v, 'thickness_m') * 1000)} mm used, lying close`,
+  'board-default': (v, show) =>
+    `board taken as ${text(v, 'title').toLowerCase()}, ${show.number(number(v, 'k_W_mK'))} W/(m K)`,
+  'surroundings-typical': (v, show) =>
+    `${text(v, 'title')}: heat passed by the air as computed for a surface at ${show.temperature(number(v, 'surface_C'))}; it may be off by 30 %`,
+  'surroundings-note': (v) => `${text(v, 'title')}: ${text(v, 'note')}`,
+  'air-default': (v, show) =>
+    `${text(v, 'title')}: air at ${show.temperature(number(v, 'air_C'))}, as is usual; measure yours and give air_C`,
+  'emissivity-default': (v, show) =>
+    `"${text(v, 'stage')}": emissivity not given, ${show.number(number(v, 'emissivity'))} used`,
+  'walls-as-air': (v) => `"${text(v, 'stage')}": temperature of the walls not given, that of the air used`,
+  'radiation-within-film': (v) => `"${text(v, 'stage')}": h_W_m2K is taken as convection and radiation together`,
+  'face-left-out': (v) => `face "${text(v, 'face')}" is not part of the model: what is given for it has no effect`,
+  'wall-heat-left-out': (v, show) =>
+    `mould of ${text(v, 'title').toLowerCase()}: its own heat, ${show.number(number(v, 'share_pct'))} % of that of the mass behind it, is left out`,
 } satisfies Record<string, (values: Values, show: Show) => string>
 
 export type SentenceCode = keyof typeof sentences

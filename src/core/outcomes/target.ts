@@ -1,0 +1,24 @@
+import type { Answer } from '../forecast-types.ts'
+import type { Course } from '../journey/course.ts'
+
+interface Asked {
+  /** Place in the plan's list of targets. */
+  readonly index: number
+  /** Seconds after the start by which it must be so; absent: any time within the plan. */
+  readonly by?: number
+}
+
+/** What a plan asks of the piece, temperatures of the last place to get there. */
+export type Target =
+  | (Asked & { readonly kind: 'cooled' | 'frozen'; readonly core_C: number })
+  | (Asked & {
+      readonly kind: 'baked'
+      readonly core_C: number /** Upper end of the window. */
+      readonly most_C?: number
+    })
+
+export type TargetKind = Target['kind']
+export type TargetOf<Kind extends TargetKind> = Extract<Target, { readonly kind: Kind }>
+
+/** Answers targets of one kind from a computed course. */
+export type Judge<Kind extends TargetKind> = (target: TargetOf<Kind>, course: Course) => Answer

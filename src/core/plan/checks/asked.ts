@@ -1,0 +1,34 @@
+import type { Fault } from '../../errors.ts'
+import type { DraftPlan } from '../draft.ts'
+import { didYouMean } from '../nearest.ts'
+import { type Path, sayPath } from '../path.ts'
+
+const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })
+
+/** Places that are found by the computation: they can be read on the day, but not named as a probe. */
+export const foundPlaces: readonly string[] = ['core', 'surface']
+
+/** Windows of targets, names of probes, and readings of probes that aren't there. */
+export function checkAsked({ plan, whole }: DraftPlan): Fault[] {
+  const faults: Fault[] = []
+  for (const [index, target] of (plan.targets ?? []).entries())
+    if (target?.kind === 'baked' && target.most_C !== undefined && target.core_C !== undefined)
+      if (target.most_C <= target.core_C)
+        faults.push(fault(['targets', index, 'most_C'], 'is not above core_C', 'give the upper end of the core window'))
+
+  const names = (plan.probes ?? []).map((probe) => probe?.name)
+  for (const [index, name] of names.entries()) {
+    const path: Path = ['probes', index, 'name']
+    if (name === undefined) continue
+    if (names.indexOf(name) < index) faults.push(fault(path, `"${name}" stands twice`, 'give each probe its own name'))
+    if (foundPlaces.includes(name)) faults.push(fault(path, `"${name}" is found, not placed`, 'choose another name'))
+  }
+  if (!whole(['probes'])) return faults
+  const readable = [...names.filter((name) => name !== undefined), ...foundPlaces]
+  for (const [index, reading] of (plan.readings ?? []).entries()) {
+    if (reading?.probe === undefined || readable.includes(reading.probe)) continue
+    const path: Path = ['readings', index, 'probe']
+    faults.push(fault(path, `no probe is called "${reading.probe}"`, didYouMean(reading.probe, readable)))
+  }
+  return faults
+}

@@ -1,0 +1,107 @@
+import type { Fault } from '../../errors.ts'
+import { findMaterialFaults } from '../../materials/material-from-plan.ts'
+import { findWall } from '../../materials/wall.ts'
+import { fromMm } from '../../units.ts'
+import type { DraftPlan } from '../draft.ts'
+import { type Path, sayPath } from '../path.ts'
+import type { PlanMaterial } from '../schema.ts'
+import { type Obstacle, type Wrapping, wrapped } from '../wrapping.ts'
+
+const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })
+
+/** Thicknesses that are missing, too many or too great for the shape. */
+export function checkLayers(draft: DraftPlan): Fault[] {
+  const { plan, body, whole } = draft
+  const fill = plan.piece?.fill ?? []
+  const lining = plan.piece?.lining ?? []
+  const faults = lining.flatMap((layer, index) =>
+    layer !== undefined && layer.thickness_mm === undefined && whole(['piece', 'lining', index, 'thickness_mm'])
+      ? [fault(['piece', 'lining', index, 'thickness_mm'], 'is missing', 'give the thickness of the lining in mm')]
+      : [],
+  )
+  if (body === undefined) return faults
+  const stacks = body.stackAxis !== null
+  if (!stacks && fill.length > 1)
+    faults.push(
+      fault(['piece', 'fill'], `has ${fill.length} layers, a ${body.kind} holds one`, 'make the outer ones linings'),
+    )
+  for (const [index, layer] of fill.entries()) {
+    const path: Path = ['piece', 'fill', index, 'thickness_mm']
+    if (layer === undefined || !whole(path)) continue
+    if (stacks && layer.thickness_mm === undefined)
+      faults.push(
+        fault(path, 'is missing', `give the thickness in mm: a ${body.kind} is as high as its layers together`),
+      )
+    if (!stacks && layer.thickness_mm !== undefined && fill.length === 1)
+      faults.push(fault(path, 'is not asked', `leave it out: the fill of a ${body.kind} takes what the lining leaves`))
+  }
+  return [...faults, ...checkRoom(draft)]
+}
+
+/** The lining must leave room for the fill along every axis whose length the shape gives. */
+function checkRoom({ plan, body, sized }: DraftPlan): Fault[] {
+  const lining = plan.piece?.lining ?? []
+  if (body === undefined || !sized || lining.length === 0) return []
+  const thickness = fromMm(lining.reduce((sum, layer) => sum + (layer?.thickness_mm ?? 0), 0))
+  const narrow = body.axes.find(
+    (axis, index) =>
+      index !== body.stackAxis && thickness * (Number(axis.linedLow) + Number(axis.linedHigh)) >= axis.length,
+  )
+  if (narrow === undefined) return []
+  const sides = Number(narrow.linedLow) + Number(narrow.linedHigh)
+  const most_mm = (narrow.length * 1000) / sides
+  return [
+    fault(
+      ['piece', 'lining'],
+      `is ${Math.round(thickness * 1e4) / 10} mm thick and leaves no room for the fill`,
+      `keep all linings together under ${Math.round(most_mm * 10) / 10} mm, or make the piece larger`,
+    ),
+  ]
+}
+
+/** Faults within the plan's own materials. */
+export function checkMaterials({ plan, whole }: DraftPlan): Fault[] {
+  return Object.entries(plan.materials ?? {}).flatMap(([id, material]) => {
+    const path: Path = ['materials', id]
+    // Whole in form, so the draft is the material itself.
+    return whole(path) ? findMaterialFaults(material as PlanMaterial, sayPath(path)) : []
+  })
+}
+
+function obstacleFault(path: Path, obstacle: Obstacle): Fault {
+  if (obstacle.kind === 'no mould')
+    return fault(path, 'unmould, but the piece is in no mould here', 'give the mould in the piece, or take this out')
+  const faces = obstacle.faces.join(', ')
+  if (obstacle.kind === 'covered already')
+    return fault(path, `cover, but ${faces} is covered already`, 'uncover first, or name other faces')
+  if (obstacle.faces.length === 0) return fault(path, 'uncover, but nothing is covered here', 'take this out')
+  return fault(path, `uncover, but nothing covers ${faces}`, 'name the faces that are covered, or none for all of them')
+}
+
+/** What is done to the piece, in order: pours that have no place, covers twice, moulds that aren't there. */
+export function checkActions({ plan, body, whole }: DraftPlan): Fault[] {
+  if (body === undefined) return []
+  const faults: Fault[] = []
+  const mould = plan.piece?.mould ?? []
+  let wrapping: Wrapping = { moulded: mould.length > 0 || !whole(['piece', 'mould']), covers: new Map() }
+  for (const [index, stage] of (plan.stages ?? []).entries())
+    for (const [at, action] of (stage?.start ?? []).entries()) {
+      const path: Path = ['stages', index, 'start', at]
+      if (action === undefined) continue
+      if (action.do === 'pour') {
+        if (body.stackAxis === null)
+          faults.push(fault(path, `pour, but nothing can be laid on a ${body.kind}`, 'give it as the fill or a lining'))
+        else if (wrapping.covers.has('top'))
+          faults.push(fault(path, 'pour, but the top is covered', 'uncover it first'))
+      }
+      if (action.do === 'cover' && action.thickness_mm === undefined && whole([...path, 'thickness_mm'])) {
+        const wall = action.with === undefined ? undefined : findWall(action.with)
+        if (wall !== undefined && wall.usualThickness === undefined)
+          faults.push(fault([...path, 'thickness_mm'], 'is missing', `give it: ${wall.title} has no usual thickness`))
+      }
+      const after = wrapped(wrapping, action, body)
+      if (after.obstacle !== undefined && whole([...path, 'faces'])) faults.push(obstacleFault(path, after.obstacle))
+      wrapping = after.wrapping
+    }
+  return faults
+}

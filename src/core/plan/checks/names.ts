@@ -1,0 +1,49 @@
+import { surroundingsIds } from '../../boundary/surroundings.ts'
+import type { Fault } from '../../errors.ts'
+import { materialIds } from '../../materials/index.ts'
+import { wallIds } from '../../materials/wall.ts'
+import { ruleIds } from '../../outcomes/rules.ts'
+import type { Draft, DraftPlan } from '../draft.ts'
+import { didYouMean } from '../nearest.ts'
+import { type Path, sayPath } from '../path.ts'
+import type { PlanLayer } from '../schema.ts'
+
+function known(path: Path, name: string | undefined, names: readonly string[], what: string): Fault[] {
+  if (name === undefined || names.includes(name)) return []
+  return [{ path: sayPath(path), problem: `no ${what} is called "${name}"`, remedy: didYouMean(name, names) }]
+}
+
+/** Names of materials, walls, surroundings and rules that nothing answers to. */
+export function checkNames({ plan }: DraftPlan): Fault[] {
+  const own = Object.keys(plan.materials ?? {})
+  const materials = [...own, ...materialIds]
+  const layers = (path: Path, list: readonly (Draft<PlanLayer> | undefined)[] = []): Fault[] =>
+    list.flatMap((layer, index) => known([...path, index, 'material'], layer?.material, materials, 'material'))
+  const faults = [
+    ...layers(['piece', 'lining'], plan.piece?.lining),
+    ...layers(['piece', 'fill'], plan.piece?.fill),
+    ...(plan.piece?.mould ?? []).flatMap((wall, index) =>
+      known(['piece', 'mould', index, 'material'], wall?.material, wallIds, 'mould material'),
+    ),
+    ...(plan.rules ?? []).flatMap((rule, index) => known(['rules', index], rule, ruleIds, 'rule')),
+  ]
+  for (const [index, stage] of (plan.stages ?? []).entries()) {
+    const path: Path = ['stages', index]
+    if (typeof stage?.in === 'string') faults.push(...known([...path, 'in'], stage.in, surroundingsIds, 'surroundings'))
+    else faults.push(...known([...path, 'in', 'like'], stage?.in?.like, surroundingsIds, 'surroundings'))
+    for (const [at, action] of (stage?.start ?? []).entries()) {
+      const place: Path = [...path, 'start', at]
+      if (action?.do === 'pour') faults.push(...known([...place, 'material'], action.material, materials, 'material'))
+      if (action?.do === 'cover') faults.push(...known([...place, 'with'], action.with, wallIds, 'cover'))
+    }
+  }
+  return [...faults, ...repeated(plan.rules ?? [])]
+}
+
+function repeated(rules: readonly (string | undefined)[]): Fault[] {
+  return rules.flatMap((rule, index) =>
+    rule !== undefined && rules.indexOf(rule) < index
+      ? [{ path: sayPath(['rules', index]), problem: `"${rule}" stands twice`, remedy: 'keep one of them' }]
+      : [],
+  )
+}

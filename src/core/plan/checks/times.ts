@@ -1,0 +1,85 @@
+import type { Fault } from '../../errors.ts'
+import { clockMoment, localSeconds, sinceStart } from '../clock.ts'
+import type { Draft, DraftPlan } from '../draft.ts'
+import { type Path, sayPath } from '../path.ts'
+import { scheduleStages } from '../schedule.ts'
+import type { PlanCourse, PlanStage, PlanSurroundings } from '../schema.ts'
+
+const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })
+
+const noDate = (path: Path, local: string): Fault =>
+  fault(path, `"${local}" is on no calendar or clock`, 'give a date and time that exist')
+
+/** Ends of stages, and dates against the start. */
+export function checkTimes({ plan, whole }: DraftPlan): Fault[] {
+  const faults: Fault[] = []
+  const startsAt = plan.startsAt !== undefined && localSeconds(plan.startsAt) !== null ? plan.startsAt : undefined
+  if (plan.startsAt !== undefined && startsAt === undefined) faults.push(noDate(['startsAt'], plan.startsAt))
+
+  for (const [index, stage] of (plan.stages ?? []).entries()) {
+    const path: Path = ['stages', index, 'until']
+    const until = stage?.until
+    if (until === undefined || !whole(path)) continue
+    if (until.after_h === undefined && until.core_C === undefined && until.clock === undefined)
+      faults.push(fault(path, until.max_h === undefined ? 'no end' : 'only a guard', 'give after_h, core_C or clock'))
+    if (until.clock !== undefined && clockMoment(startsAt ?? '2000-01-01T00:00', until.clock) === null)
+      faults.push(noDate([...path, 'clock'], until.clock))
+  }
+  const stages = plan.stages ?? []
+  if (
+    startsAt !== undefined &&
+    stages.every((stage, index) => stage !== undefined && whole(['stages', index, 'until']))
+  )
+    for (const [index, { late }] of scheduleStages(
+      startsAt,
+      stages.map((stage) => untilOf(stage)),
+    ).entries())
+      if (late)
+        faults.push(
+          fault(['stages', index, 'until', 'clock'], 'lies before the stage begins', 'give a later date and time'),
+        )
+
+  for (const [index, target] of (plan.targets ?? []).entries()) {
+    const path: Path = ['targets', index, 'by']
+    if (target?.by === undefined) continue
+    const since = sinceStart(startsAt ?? target.by, target.by)
+    if (since === null) faults.push(noDate(path, target.by))
+    else if (startsAt !== undefined && since <= 0)
+      faults.push(fault(path, 'lies before the start', `give a time after ${startsAt}`))
+  }
+  return faults
+}
+
+/** The end of a stage whose form is whole. */
+const untilOf = (stage: Draft<PlanStage> | undefined): PlanStage['until'] => (stage?.until ?? {}) as PlanStage['until']
+
+function falling(path: Path, course: Draft<PlanCourse> | undefined): Fault[] {
+  if (course === undefined || typeof course === 'number') return []
+  const hours = course.map((point) => point?.[0])
+  const back = hours.findIndex((hour, index) => {
+    const before = hours[index - 1]
+    return index > 0 && hour !== undefined && before !== undefined && hour < before
+  })
+  if (back > 0) return [fault([...path, back], 'goes back in time', 'list the points by rising hours')]
+  const third = hours.findIndex((hour, index) => index > 1 && hour !== undefined && hour === hours[index - 2])
+  if (third > 0)
+    return [fault([...path, third], 'is the third point at one time', 'keep two: before and after the jump')]
+  return []
+}
+
+const courses = ['air_C', 'walls_C', 'surface_C'] as const
+
+/** Courses of temperature whose points don't go forward in time. */
+export function checkCourses({ plan }: DraftPlan): Fault[] {
+  return (plan.stages ?? []).flatMap((stage, index): Fault[] => {
+    const given = stage?.in as Draft<PlanSurroundings> | string | undefined
+    if (typeof given !== 'object') return []
+    const path: Path = ['stages', index, 'in']
+    return [
+      ...courses.flatMap((key) => falling([...path, key], given[key])),
+      ...Object.entries(given.faces ?? {}).flatMap(([name, face]) =>
+        courses.flatMap((key) => falling([...path, 'faces', name, key], face?.[key])),
+      ),
+    ]
+  })
+}

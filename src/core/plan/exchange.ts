@@ -1,0 +1,111 @@
+import { findSurroundings, sideOf } from '../boundary/surroundings.ts'
+import type { Body, FaceName } from '../geometry/body.ts'
+import { facesNamed } from './face-names.ts'
+import type { PlanCourse, PlanFace, PlanStage, PlanSurroundings } from './schema.ts'
+
+/** How a face meets what is around it, with every default decided; units still the plan's. */
+export type Exchange =
+  | { readonly kind: 'surface'; readonly surface_C: PlanCourse; readonly board_mm?: number }
+  | {
+      readonly kind: 'air'
+      readonly h_W_m2K: number
+      readonly air_C: PlanCourse
+      readonly radiation?: {
+        readonly emissivity: number
+        readonly walls_C: PlanCourse
+        /** How much warmer the walls are than `walls_C` says. */
+        readonly shift_K: number
+      }
+      readonly board_mm?: number
+      /** What was not said and therefore taken. */
+      readonly assumed: readonly ('emissivity' | 'walls_C')[]
+      readonly builtIn: boolean
+    }
+  | { readonly kind: 'incomplete'; readonly missing: readonly ('air_C' | 'h_W_m2K')[] }
+
+/** Emissivity of food where the plan gives none: dough, cake and cream 0.85 to 0.95, from memory. */
+export const FOOD_EMISSIVITY = 0.9
+
+/** A stage's surroundings as an object, whether it names built-in ones or describes its own. */
+export function surroundingsOf(stage: PlanStage): PlanSurroundings {
+  return typeof stage.in === 'string' ? { like: stage.in } : stage.in
+}
+
+/** What a plan says of one elementary face: of all names that mean it, the narrowest counts most. */
+function saidOf(given: PlanSurroundings, body: Body, face: FaceName): PlanFace {
+  const said = Object.entries(given.faces ?? {})
+    .map(([name, what]) => ({ name, what, faces: facesNamed(body, [name]) }))
+    .filter(({ faces }) => faces.includes(face))
+    .sort((a, b) => b.faces.length - a.faces.length || Number(a.name === face) - Number(b.name === face))
+  return said.reduce<PlanFace>((merged, { what }) => narrowedBy(merged, what), {})
+}
+
+/** A surface temperature and an exchange with air exclude each other: the narrower one wins whole. */
+function narrowedBy(wide: PlanFace, narrow: PlanFace): PlanFace {
+  if (narrow.surface_C !== undefined)
+    return { ...(wide.board_mm === undefined ? {} : { board_mm: wide.board_mm }), ...narrow }
+  if (!hasAir(narrow)) return { ...wide, ...narrow }
+  const { surface_C: _, ...rest } = wide
+  return { ...rest, ...narrow }
+}
+
+function hasAir(face: PlanFace): boolean {
+  return (
+    face.h_W_m2K !== undefined ||
+    face.air_C !== undefined ||
+    face.emissivity !== undefined ||
+    face.walls_C !== undefined
+  )
+}
+
+/** How an elementary face of the piece exchanges heat in given surroundings. */
+export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName): Exchange {
+  const { faces: _, like, ...whole } = given
+  const base = like === undefined ? undefined : findSurroundings(like)
+  const own = saidOf(given, body, face)
+  const said = narrowedBy(whole, own)
+  const board = said.board_mm === undefined ? {} : { board_mm: said.board_mm }
+  if (said.surface_C !== undefined) return { kind: 'surface', surface_C: said.surface_C, ...board }
+
+  const baseFace = base?.faces[sideOf(face)]
+  const air_C = own.air_C ?? baseFace?.air_C?.typical ?? whole.air_C ?? base?.air_C.typical
+  const h_W_m2K = said.h_W_m2K ?? baseFace?.h_W_m2K.typical
+  const airless = h_W_m2K === 0 && (said.walls_C !== undefined || said.emissivity === undefined)
+  const missing = [
+    air_C === undefined && !airless ? ('air_C' as const) : null,
+    h_W_m2K === undefined ? ('h_W_m2K' as const) : null,
+  ].filter((key) => key !== null)
+  if (h_W_m2K === undefined || missing.length > 0) return { kind: 'incomplete', missing }
+  // Built-in figures are of convection alone, so radiation comes with them; a plan's own h counts as both.
+  const builtIn = said.h_W_m2K === undefined
+  const radiating = builtIn ? base : undefined
+  const emissivity = builtIn ? (baseFace?.emissivity ?? base?.emissivity) : undefined
+  return {
+    kind: 'air',
+    h_W_m2K,
+    air_C: air_C ?? 0,
+    ...radiationOf(said, emissivity, radiating?.walls_minus_air_K, air_C ?? 0),
+    ...board,
+    builtIn,
+  }
+}
+
+type Air = Extract<Exchange, { kind: 'air' }>
+
+function radiationOf(
+  said: PlanFace,
+  builtInEmissivity: number | undefined,
+  builtInShift_K: number | undefined,
+  air_C: PlanCourse,
+): Pick<Air, 'radiation' | 'assumed'> {
+  if (said.emissivity === undefined && said.walls_C === undefined && builtInEmissivity === undefined)
+    return { assumed: [] }
+  const emissivity = said.emissivity ?? builtInEmissivity ?? FOOD_EMISSIVITY
+  if (emissivity === 0) return { assumed: [] }
+  const assumed = [
+    said.emissivity === undefined && builtInEmissivity === undefined ? ('emissivity' as const) : null,
+    said.walls_C === undefined && builtInShift_K === undefined ? ('walls_C' as const) : null,
+  ].filter((key) => key !== null)
+  const shift_K = said.walls_C === undefined ? (builtInShift_K ?? 0) : 0
+  return { radiation: { emissivity, walls_C: said.walls_C ?? air_C, shift_K }, assumed }
+}

@@ -1,0 +1,23 @@
+import type { Body, FaceName } from '../geometry/body.ts'
+
+/** Names of the faces through which a body's model passes heat, each once. */
+export function elementaryFaces(body: Body): FaceName[] {
+  const faces = body.axes.flatMap((axis) => (axis.low === null ? [axis.high] : [axis.low, axis.high]))
+  return [...new Set(faces)]
+}
+
+/** Names that a plan may use for a body's faces: its own, its groups, and `all`. */
+export function faceNamesOf(body: Body): FaceName[] {
+  return [...new Set([...Object.keys(body.faces), 'all'])]
+}
+
+/** The elementary faces that names of a plan stand for, each once; unknown names stand for none. */
+export function facesNamed(body: Body, names: readonly FaceName[]): FaceName[] {
+  const faces = names.flatMap((name) => (name === 'all' ? elementaryFaces(body) : (body.faces[name] ?? [])))
+  return [...new Set(faces)]
+}
+
+/** Faces that a cover lies on when the plan names none: the top, or all of them where there is no top. */
+export function facesCoveredFirst(body: Body): FaceName[] {
+  return body.faces['top'] === undefined ? elementaryFaces(body) : facesNamed(body, ['top'])
+}

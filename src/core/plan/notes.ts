@@ -1,0 +1,72 @@
+import { findSurroundings } from '../boundary/surroundings.ts'
+import type { Body } from '../geometry/body.ts'
+import type { Layer } from '../geometry/layer.ts'
+import { getWall } from '../materials/wall.ts'
+import { type Message, message } from '../messages.ts'
+import { fromMm } from '../units.ts'
+import { type Exchange, FOOD_EMISSIVITY, surroundingsOf } from './exchange.ts'
+import { facesNamed } from './face-names.ts'
+import type { Plan, PlanStage } from './schema.ts'
+
+/** Share of the piece's own heat capacity above which leaving out that of a wall is worth saying. */
+const WALL_HEAT_SHARE = 0.02
+
+/** Notes in the order in which they came up, each once. */
+export interface Notes {
+  add(note: Message): void
+  readonly all: readonly Message[]
+}
+
+export function startNotes(): Notes {
+  const kept = new Map<string, Message>()
+  return {
+    add: (note) => {
+      const key = JSON.stringify(note)
+      if (!kept.has(key)) kept.set(key, note)
+    },
+    get all() {
+      return [...kept.values()]
+    },
+  }
+}
+
+/** What a stage leaves unsaid about its surroundings, and what was taken instead. */
+export function noteExchanges(stage: PlanStage, body: Body, exchanges: readonly Exchange[], notes: Notes): void {
+  const given = surroundingsOf(stage)
+  const airs = exchanges.filter((exchange) => exchange.kind === 'air')
+  const base = given.like === undefined ? undefined : findSurroundings(given.like)
+  if (base !== undefined && airs.some((exchange) => exchange.builtIn)) {
+    const { title, note, surface_C } = base
+    notes.add(message('surroundings-typical', { title, surface_C }))
+    notes.add(message('surroundings-note', { title, note }))
+    const { typical } = base.air_C
+    if (given.air_C === undefined && typeof typical === 'number')
+      notes.add(message('air-default', { title, air_C: typical }))
+  }
+  if (airs.some((exchange) => exchange.assumed.includes('emissivity')))
+    notes.add(message('emissivity-default', { stage: stage.name, emissivity: FOOD_EMISSIVITY }))
+  if (airs.some((exchange) => exchange.assumed.includes('walls_C')))
+    notes.add(message('walls-as-air', { stage: stage.name }))
+  if (airs.some((exchange) => !exchange.builtIn && exchange.h_W_m2K > 0 && exchange.radiation === undefined))
+    notes.add(message('radiation-within-film', { stage: stage.name }))
+  for (const name of Object.keys(given.faces ?? {}))
+    if (facesNamed(body, [name]).length === 0) notes.add(message('face-left-out', { face: name }))
+}
+
+/** A wall passes heat at once here; where it holds much of its own, that is said. */
+export function noteWallHeat(plan: Plan, body: Body, layers: readonly Layer[], notes: Notes): void {
+  const stack = layers.reduce((sum, layer) => sum + (layer.thickness ?? 0), 0)
+  const first = layers[0]!.material
+  const volumetric = first.density * first.at(layers[0]!.start_C).c
+  for (const { faces, material, thickness_mm } of plan.piece.mould ?? []) {
+    const wall = getWall(material)
+    const own = wall.rho * wall.c * fromMm(thickness_mm)
+    const behind = facesNamed(body, faces).map((face) => {
+      const index = body.axes.findIndex((axis) => axis.low === face || axis.high === face)
+      return index === body.stackAxis ? stack : (body.axes[index]?.length ?? stack)
+    })
+    const least = Math.min(...behind) * volumetric
+    if (Number.isFinite(least) && own > WALL_HEAT_SHARE * least)
+      notes.add(message('wall-heat-left-out', { title: wall.title, share_pct: (100 * own) / least }))
+  }
+}

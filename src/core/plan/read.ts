@@ -1,0 +1,81 @@
+import { type Fault, PlanError } from '../errors.ts'
+import { checkAsked } from './checks/asked.ts'
+import { checkFaces } from './checks/faces.ts'
+import { checkActions, checkLayers, checkMaterials } from './checks/layers.ts'
+import { checkNames } from './checks/names.ts'
+import { checkCourses, checkTimes } from './checks/times.ts'
+import { type Draft, type DraftPlan, draftOf } from './draft.ts'
+import { formFaults, without } from './faults.ts'
+import { readJson } from './json.ts'
+import { PLAN_LIMIT, type Plan, planSchema } from './schema.ts'
+
+const checks: readonly ((draft: DraftPlan) => Fault[])[] = [
+  checkNames,
+  checkLayers,
+  checkMaterials,
+  checkFaces,
+  checkActions,
+  checkTimes,
+  checkCourses,
+  checkAsked,
+]
+
+/** Most faults that are told at once; beyond, they are counted. */
+const MOST_FAULTS = 200
+
+/** The refusal of a text that is too long to be a plan; nothing for one that may be read. */
+export function findTooLong(length: number): Fault | undefined {
+  if (length <= PLAN_LIMIT) return undefined
+  const [size, limit] = [Math.ceil(length / 1e5) / 10, PLAN_LIMIT / 1e6]
+  return { path: '', problem: `${size} MB of text`, remedy: `a plan may have ${limit} MB: give the plan file itself` }
+}
+
+/**
+ * The plan that a text stands for.
+ * Throws: `PlanError` with every fault found, of writing, of form and between fields.
+ */
+export function readPlan(text: string): Plan {
+  const tooLong = findTooLong(text.length)
+  if (tooLong !== undefined) throw new PlanError([tooLong])
+  const json = readJson(text)
+  if (json.value === undefined) throw new PlanError(json.faults)
+  const { plan, faults } = examine(json.value)
+  const all = [...json.faults, ...faults]
+  if (plan === undefined || all.length > 0) throw new PlanError(atMost(all))
+  return plan
+}
+
+/** Faults of a plan that is already an object (the window's), none when it can be computed. */
+export function findPlanFaults(value: unknown): readonly Fault[] {
+  return atMost(examine(value).faults)
+}
+
+/** What the schema says of a value; null when it has more faults than can be handed over. */
+function parse(value: unknown) {
+  try {
+    return planSchema.safeParse(value)
+  } catch (error) {
+    // The faults of a list go upward as arguments of one call: some hundred thousand of them overflow the stack.
+    if (error instanceof RangeError) return null
+    throw error
+  }
+}
+
+function examine(value: unknown): { readonly plan?: Plan; readonly faults: readonly Fault[] } {
+  const parsed = parse(value)
+  if (parsed === null)
+    return { faults: [{ path: '', problem: 'more faults than can be listed', remedy: 'give a plan file' }] }
+  const form = parsed.success ? [] : formFaults(value, parsed.error.issues)
+  const places = form.map(({ path }) => path)
+  // What is left after everything wrong was taken out has the form of a plan, if not all of it.
+  const draft = draftOf((without(value, places) ?? {}) as Draft<Plan>, places)
+  const faults = [...form.map((one) => one.fault), ...checks.flatMap((check) => check(draft))]
+  return parsed.success ? { plan: parsed.data, faults } : { faults }
+}
+
+function atMost(faults: readonly Fault[]): readonly Fault[] {
+  if (faults.length <= MOST_FAULTS) return faults
+  const rest = faults.length - MOST_FAULTS
+  const more = { path: '', problem: `${rest} more faults`, remedy: 'mend those above first' }
+  return [...faults.slice(0, MOST_FAULTS), more]
+}

@@ -1,0 +1,104 @@
+import type { Layer } from '../geometry/layer.ts'
+import { buildBody } from '../geometry/shapes/index.ts'
+import type { Fidelity, Job, Probe } from '../journey/job.ts'
+import { getMaterial, materialIds } from '../materials/index.ts'
+import type { Material } from '../materials/material.ts'
+import { materialFromPlan } from '../materials/material-from-plan.ts'
+import { type Message, message } from '../messages.ts'
+import { findRule, type StagedRule } from '../outcomes/rules.ts'
+import type { Target } from '../outcomes/target.ts'
+import { fromHours, fromMm } from '../units.ts'
+import { sinceStart } from './clock.ts'
+import { type Notes, noteWallHeat, startNotes } from './notes.ts'
+import { resolveStages } from './resolve-stages.ts'
+import type { Plan, PlanLayer, PlanTarget } from './schema.ts'
+
+/** A temperature measured on the day. */
+export interface Measured {
+  readonly probe: string
+  /** Seconds since the start. */
+  readonly t: number
+  readonly T_C: number
+}
+
+/** A plan made ready to compute and to judge. */
+export interface ResolvedPlan {
+  readonly title: string
+  /** Local date and time of the start, without zone. */
+  readonly startsAt: string
+  readonly fidelity: Fidelity
+  readonly job: Job
+  readonly targets: readonly Target[]
+  readonly rules: readonly StagedRule[]
+  readonly readings: readonly Measured[]
+  /** Every material of the job, each once. */
+  readonly materials: readonly Material[]
+  /** Every default and every simplification that the plan led to. */
+  readonly notes: readonly Message[]
+}
+
+/**
+ * A plan in SI with its names looked up and its defaults filled in and noted. The plan must have been read by
+ * `readPlan` or found without faults by `findPlanFaults`; what those refuse throws a plain error here.
+ */
+export function resolvePlan(plan: Plan): ResolvedPlan {
+  const notes = startNotes()
+  const body = buildBody(plan.piece.shape)
+  const { shape } = plan.piece
+  if (shape.kind === 'sheet' && shape.area_m2 === undefined)
+    notes.add(message('area-default', { area_m2: body.measure }))
+  const materials = lookUpMaterials(plan, notes)
+  const layerOf = (name: string, layer: PlanLayer): Layer => ({
+    name,
+    material: materials.get(layer.material)!,
+    thickness: layer.thickness_mm === undefined ? null : fromMm(layer.thickness_mm),
+    start_C: layer.start_C,
+  })
+  const lining = (plan.piece.lining ?? []).map((layer, index) => layerOf(`lining[${index}]`, layer))
+  const fill = plan.piece.fill.map((layer, index) => layerOf(`fill[${index}]`, layer))
+  const stages = resolveStages(plan, body, layerOf, notes)
+  const poured = stages.flatMap(({ start }) => start.flatMap((action) => (action.do === 'pour' ? [action.layer] : [])))
+  noteWallHeat(plan, body, [...lining, ...fill, ...poured], notes)
+  const job: Job = { body, lining, fill, stages, probes: (plan.probes ?? []).map(probeOf) }
+  return {
+    title: plan.title,
+    startsAt: plan.startsAt,
+    fidelity: plan.fidelity ?? 'standard',
+    job,
+    targets: (plan.targets ?? []).map((target, index) => targetOf(plan.startsAt, target, index)),
+    rules: (plan.rules ?? []).map((id) => findRule(id)!),
+    readings: (plan.readings ?? []).map(({ probe, at_h, C }) => ({ probe, t: fromHours(at_h), T_C: C })),
+    materials: [...new Set([...lining, ...fill, ...poured].map((layer) => layer.material))],
+    notes: notes.all,
+  }
+}
+
+/** Each material that the plan uses, made once: layers of one name share one material. */
+function lookUpMaterials(plan: Plan, notes: Notes): ReadonlyMap<string, Material> {
+  const pours = plan.stages.flatMap((stage) =>
+    (stage.start ?? []).flatMap((action) => (action.do === 'pour' ? [action.material] : [])),
+  )
+  const layers = [...(plan.piece.lining ?? []), ...plan.piece.fill].map((layer) => layer.material)
+  const ids = [...new Set([...layers, ...pours])]
+  return new Map(
+    ids.map((id) => {
+      const own = plan.materials?.[id]
+      if (own === undefined) return [id, getMaterial(id)]
+      if (materialIds.includes(id)) notes.add(message('own-material-first', { id }))
+      return [id, materialFromPlan(id, own, `materials.${id}`)]
+    }),
+  )
+}
+
+function probeOf({ name, x = 0.5, y = 0.5, z = 0.5 }: NonNullable<Plan['probes']>[number]): Probe {
+  return { name, place: { x, y, z } }
+}
+
+function targetOf(startsAt: string, target: PlanTarget, index: number): Target {
+  const by = target.by === undefined ? {} : { by: sinceStart(startsAt, target.by)! }
+  if (target.kind === 'baked') {
+    const { kind, core_C, most_C } = target
+    return { kind, core_C, index, ...by, ...(most_C === undefined ? {} : { most_C }) }
+  }
+  return { kind: target.kind, core_C: target.core_C, index, ...by }
+}

@@ -1,0 +1,56 @@
+import type { Resistance } from '../boundary/face.ts'
+import type { Body, FaceName } from '../geometry/body.ts'
+import type { Wall } from '../materials/wall.ts'
+
+/** A layer without heat of its own on a face of the piece: mould wall, board, cover. */
+export interface Sheet {
+  readonly wall: Wall
+  /** m */
+  readonly thickness: number
+}
+
+/** What lies on a face, as the film outside of it sees it. */
+export interface Sheath {
+  /** Per m² of the piece's own face. */
+  readonly resistances: readonly Resistance[]
+  /** Outermost surface over the piece's own face: above 1 around a round piece. */
+  readonly spread: number
+}
+
+/** Area of the surface at `distance` m outside a face, over the area of the face itself. */
+function spreadAt(body: Body, face: FaceName, distance: number): number {
+  const index = body.axes.findIndex((axis) => axis.low === face || axis.high === face)
+  const axis = body.axes[index]!
+  // A height that isn't known yet (that of the layers) is the same in both areas.
+  const box = { low: body.axes.map(() => 0), high: body.axes.map(({ length }) => (length > 0 ? length : 1)) }
+  const outward = axis.high === face ? 1 : -1
+  const at = axis.high === face ? box.high[index]! : 0
+  return body.coordinates.area(index, at + outward * distance, box) / body.coordinates.area(index, at, box)
+}
+
+/** Integral of dx over the spread between two distances, m: Simpson's rule, exact to round-off for walls thin against the piece. */
+function path(body: Body, face: FaceName, from: number, to: number): number {
+  const panels = 8
+  const step = (to - from) / panels
+  let sum = 0
+  for (let node = 0; node <= panels; node++) {
+    const weight = node === 0 || node === panels ? 1 : node % 2 === 1 ? 4 : 2
+    sum += weight / spreadAt(body, face, from + node * step)
+  }
+  return (sum * step) / 3
+}
+
+/**
+ * Sheets on each other outside a face, inside out, as resistances per m² of the face. Around a round piece each sheet
+ * has more area than the one within, as in the logarithmic law of a pipe's wall.
+ */
+export function sheathe(body: Body, face: FaceName, sheets: readonly Sheet[]): Sheath {
+  const resistances: Resistance[] = []
+  let outside = 0
+  for (const { wall, thickness } of sheets) {
+    const R = path(body, face, outside, outside + thickness) / wall.k
+    resistances.push({ name: wall.title, R })
+    outside += thickness
+  }
+  return { resistances, spread: sheets.length === 0 ? 1 : spreadAt(body, face, outside) }
+}
