@@ -1,6 +1,7 @@
 import { message } from '../messages.ts'
 import { z } from '../zod.ts'
 import { type Composition, condensedDensity, type Mass } from './composition.ts'
+import { fatKinds } from './fats.ts'
 import { massMaterial } from './mass-material.ts'
 import type { Material } from './material.ts'
 
@@ -50,10 +51,7 @@ export const builtInSchema = z.strictObject({
   /** Sucrose that lies as crystals, part of `sugars_pct.sucrose`. */
   crystals_pct: percent.exactOptional(),
   /** Shares of the fat by kind, adding up to 1. */
-  fat_kinds: z.partialRecord(
-    z.enum(['milkFat', 'cocoaButter', 'cocoaButterUntempered', 'lauric', 'oil', 'egg', 'margarine', 'shortening']),
-    z.number().min(0).max(1),
-  ),
+  fat_kinds: z.partialRecord(z.enum(fatKinds), z.number().min(0).max(1)),
   ash_kg_mol: z.number().gt(0),
   salt_pct: percent.exactOptional(),
   structure: z.enum(['OW', 'WO']),

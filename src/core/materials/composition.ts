@@ -2,8 +2,10 @@ import { substances } from './components.ts'
 import { type FatKind, fats } from './fats.ts'
 import { type Solution, solutionFreezingAt } from './freezing.ts'
 
-export type Sugar = 'sucrose' | 'glucose' | 'fructose' | 'lactose' | 'maltose' | 'syrup_solids'
-export type Polyol = 'sorbitol' | 'xylitol' | 'erythritol' | 'mannitol' | 'glycerol' | 'isomalt'
+export const sugarNames = ['sucrose', 'glucose', 'fructose', 'lactose', 'maltose', 'syrup_solids'] as const
+export const polyolNames = ['sorbitol', 'xylitol', 'erythritol', 'mannitol', 'glycerol', 'isomalt'] as const
+export type Sugar = (typeof sugarNames)[number]
+export type Polyol = (typeof polyolNames)[number]
 
 /** What 1 kg of a mass is made of, kg each; the shares add up to 1. Air is not part of it. */
 export interface Composition {

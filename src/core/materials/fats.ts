@@ -1,14 +1,18 @@
 /* How much of a fat is solid at a temperature, and the heat of its melting. */
 
-export type FatKind =
-  | 'milkFat'
-  | 'cocoaButter'
-  | 'cocoaButterUntempered'
-  | 'lauric'
-  | 'oil'
-  | 'egg'
-  | 'margarine'
-  | 'shortening'
+export const fatKinds = [
+  'milkFat',
+  'cocoaButter',
+  'cocoaButterUntempered',
+  'lauric',
+  'coconut',
+  'oil',
+  'egg',
+  'margarine',
+  'shortening',
+] as const
+
+export type FatKind = (typeof fatKinds)[number]
 
 const POINTS_C = [-40, -20, 0, 5, 10, 15, 20, 25, 30, 32, 34, 35, 37, 40] as const
 
@@ -23,7 +27,7 @@ const tables = {
 
 /** A fat's curve and heats. */
 export interface Fat {
-  /** Share that is solid, 0 to 1; 1 at and below −40 °C. */
+  /** Share that is solid, 0 to 1; 1 in the deep cold. */
   solid(T_C: number): number
   /** Slope of `solid`, 1/K; never positive. */
   slope(T_C: number): number
@@ -39,8 +43,8 @@ export interface Fat {
  * Monotone cubic through the points (Fritsch and Carlson), so that neither overshoot nor jumps of the apparent heat
  * capacity come in that the table doesn't hold.
  */
-function fat(percent: readonly number[], fusion: number, solidDensity?: number): Fat {
-  const x = POINTS_C as readonly number[]
+function fat(percent: readonly number[], fusion: number, solidDensity?: number, shift_K = 0): Fat {
+  const x = POINTS_C.map((T_C) => T_C + shift_K)
   const y = percent.map((value) => value / 100)
   const last = x.length - 1
   const secant = x.slice(1).map((right, i) => (y[i + 1]! - y[i]!) / (right - x[i]!))
@@ -87,6 +91,8 @@ export const fats: Readonly<Record<FatKind, Fat>> = {
   cocoaButter: fat(tables.cocoaButterTempered, 150_000, 975),
   cocoaButterUntempered: fat(tables.cocoaButterUntempered, 110_000, 975),
   lauric: fat(tables.lauric, 125_000, 970),
+  // Coconut fat melts at 23 to 26 °C (from memory): the curve of hard lauric fat, 9 K lower (estimate).
+  coconut: fat(tables.lauric, 125_000, 970, -9),
   oil: fat(tables.nutOil, 75_000),
   egg: fat(tables.nutOil, 75_000),
   margarine: fat(tables.milkFat, 85_000),
@@ -94,4 +100,4 @@ export const fats: Readonly<Record<FatKind, Fat>> = {
 }
 
 /** Kinds whose curve is borrowed from another fat. */
-export const borrowedFats: readonly FatKind[] = ['egg', 'margarine', 'shortening']
+export const borrowedFats: readonly FatKind[] = ['coconut', 'egg', 'margarine', 'shortening']

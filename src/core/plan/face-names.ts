@@ -13,7 +13,10 @@ export function faceNamesOf(body: Body): FaceName[] {
 
 /** The elementary faces that names of a plan stand for, each once; unknown names stand for none. */
 export function facesNamed(body: Body, names: readonly FaceName[]): FaceName[] {
-  const faces = names.flatMap((name) => (name === 'all' ? elementaryFaces(body) : (body.faces[name] ?? [])))
+  const faces = names.flatMap((name) => {
+    if (Object.hasOwn(body.faces, name)) return body.faces[name] ?? []
+    return name === 'all' ? elementaryFaces(body) : []
+  })
   return [...new Set(faces)]
 }
 

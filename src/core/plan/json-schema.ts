@@ -45,8 +45,8 @@ function isOfKind(value: unknown, schema: JsonSchema): boolean {
   return schema.type === typeof value
 }
 
-/** How well an object's keys fit a description: its tag by far, then each key known there. */
-function fit(value: Record<string, unknown>, schema: JsonSchema): number {
+/** How well an object's keys match a description: its tag by far, then each key known there. */
+function likeness(value: Record<string, unknown>, schema: JsonSchema): number {
   return Object.entries(schema.properties ?? {}).reduce((points, [key, property]) => {
     if (!Object.hasOwn(value, key)) return points
     return points + (property.const !== undefined && property.const === value[key] ? 1000 : 1)
@@ -57,11 +57,11 @@ function fit(value: Record<string, unknown>, schema: JsonSchema): number {
 export function meantAlternative(value: unknown, alternatives: readonly JsonSchema[]): number {
   const ofKind = alternatives.map((schema) => isOfKind(value, schema))
   if (!isRecord(value)) return ofKind.indexOf(true)
-  const fits = alternatives.map((schema, index) => (ofKind[index] ? fit(value, schema) : -1))
+  const alike = alternatives.map((schema, index) => (ofKind[index] ? likeness(value, schema) : -1))
   // An object that shares no key still is meant for the only alternative that is an object.
   const least = ofKind.filter(Boolean).length === 1 ? 0 : 1
-  const best = Math.max(...fits)
-  return best < least ? -1 : fits.indexOf(best)
+  const best = Math.max(...alike)
+  return best < least ? -1 : alike.indexOf(best)
 }
 
 /** The alternatives of a description, itself if it has none. */

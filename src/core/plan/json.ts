@@ -232,12 +232,12 @@ class Walk {
         return null
       }
       if (code === 92) {
-        const escape = /^\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/.exec(text.slice(at, at + 6))
-        if (escape === null) {
+        const escaped = /^\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/.exec(text.slice(at, at + 6))
+        if (escaped === null) {
           this.stop(`"${text.slice(at, at + 2)}" means nothing in a text`, 'write \\\\ for a backslash', at)
           return null
         }
-        at += escape[0].length - 1
+        at += escaped[0].length - 1
       }
     }
     this.stop('a text that does not end', 'close it with a double quote', began)

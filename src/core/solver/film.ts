@@ -39,17 +39,35 @@ export function allocateFilms(conduction: Conduction): Films {
   }
 }
 
-/** Film of a convective face: conductance per m² from the cell's outer face to an equivalent air temperature. */
-function outside(
-  condition: Extract<FaceCondition, { kind: 'convective' }>,
-  t: number,
-  surface_C: number,
-): { U: number; air_C: number } {
-  const air_C = condition.air_C.at(t)
-  const R = condition.resistances.reduce((sum, layer) => sum + layer.R, 0)
-  if (condition.radiation === undefined) return { U: condition.h === 0 ? 0 : 1 / (1 / condition.h + R), air_C }
+/** A face condition with what doesn't change during a stage worked out. */
+export interface StageFace {
+  readonly condition: FaceCondition
+  /** Sum of the series resistances, m² K/W. */
+  readonly R: number
+  /** Conductance from the mass's outer face to the air where there is no radiation, W/(m² K). */
+  readonly U: number
+}
+
+export function stageFaces(conditions: readonly FaceCondition[]): StageFace[] {
+  return conditions.map((condition) => {
+    if (condition.kind !== 'convective') return { condition, R: 0, U: 0 }
+    const R = condition.resistances.reduce((sum, layer) => sum + layer.R, 0)
+    return { condition, R, U: condition.h === 0 ? 0 : 1 / (1 / condition.h + R) }
+  })
+}
+
+/** Conductance of a convective face, and what it pulls towards: air, or air and walls together. */
+const pull = { U: 0, air_C: 0 }
+
+/** Sets `pull` for a convective face with the last known surface of the mass. */
+function setPull({ condition, R, U }: StageFace, t: number, surface_C: number): void {
+  if (condition.kind !== 'convective') return
+  pull.U = U
+  pull.air_C = condition.air_C.at(t)
+  if (condition.radiation === undefined) return
   const walls_C = condition.radiation.walls_C.at(t)
-  // Outermost surface temperature from the last known surface of the mass, corrected once for the layers between.
+  const { h } = condition
+  // Outermost surface temperature from the surface of the mass, corrected once for the layers between.
   let outermost_C = surface_C
   let h_r = 0
   for (let pass = 0; pass < 2; pass++) {
@@ -57,11 +75,11 @@ function outside(
     const Tw = walls_C + KELVIN
     h_r = condition.radiation.emissivity * STEFAN_BOLTZMANN * (Ts + Tw) * (Ts * Ts + Tw * Tw)
     if (R === 0) break
-    const pull = condition.h * air_C + h_r * walls_C
-    outermost_C = (surface_C / R + pull) / (1 / R + condition.h + h_r)
+    outermost_C = (surface_C / R + h * pull.air_C + h_r * walls_C) / (1 / R + h + h_r)
   }
-  const h = condition.h + h_r
-  return h === 0 ? { U: 0, air_C } : { U: 1 / (1 / h + R), air_C: (condition.h * air_C + h_r * walls_C) / h }
+  if (h + h_r === 0) return
+  pull.U = 1 / (1 / (h + h_r) + R)
+  pull.air_C = (h * pull.air_C + h_r * walls_C) / (h + h_r)
 }
 
 /** Surface temperature with U (air − Ts) = (S(Ts) − S)/w: Kirchhoff's mean conductivity, three passes. */
@@ -80,23 +98,26 @@ function solveSurface(link: OuterLink, U: number, air_C: number, T: number, S: n
 
 /**
  * Films of the state `y` at `t` (seconds of the stage), as they hold at a step's start.
- * @param conditions  one for every elementary face of the conduction. Shape: faces
+ * @param faces  one for every elementary face of the conduction. Shape: faces
  */
 export function renewFilms(
   films: Films,
   conduction: Conduction,
-  conditions: readonly FaceCondition[],
+  faces: readonly StageFace[],
   t: number,
   y: Float64Array,
 ): void {
   const { values } = conduction.table
-  for (const [index, link] of conduction.outer.entries()) {
+  const { outer, contacts } = conduction
+  for (let index = 0; index < outer.length; index++) {
+    const link = outer[index]!
     const u = y[link.cell]!
     const at = (u | 0) * STRIDE
     const S = values[at]! + values[at + 1]! * u
     const T = values[at + 2]! + values[at + 3]! * u
     const k = conductivityAt(values, u)
-    const condition = conditions[link.face]!
+    const face = faces[link.face]!
+    const { condition } = face
     films.flowStart[index] = 0
     films.airStart_C[index] = T
     switch (condition.kind) {
@@ -114,7 +135,8 @@ export function renewFilms(
         break
       }
       case 'convective': {
-        const { U, air_C } = outside(condition, t, films.surface_C[index]!)
+        setPull(face, t, films.surface_C[index]!)
+        const { U, air_C } = pull
         const surface_C = solveSurface(link, U, air_C, T, S, k)
         const gap = air_C - T
         const series = U / (1 + (U * link.distance) / k)
@@ -132,7 +154,8 @@ export function renewFilms(
       }
     }
   }
-  for (const [index, contact] of conduction.contacts.entries()) {
+  for (let index = 0; index < contacts.length; index++) {
+    const contact = contacts[index]!
     const lowR = contact.lowDistance / conductivityAt(values, y[contact.low]!)
     const highR = contact.highDistance / conductivityAt(values, y[contact.high]!)
     films.contact[index] = contact.area / (lowR + highR)
@@ -140,14 +163,19 @@ export function renewFilms(
 }
 
 /** Sets what air and given flow will be at the end of a step, `t` seconds into the stage. */
-export function aimFilms(films: Films, conduction: Conduction, conditions: readonly FaceCondition[], t: number): void {
-  for (const [index, link] of conduction.outer.entries()) {
-    const condition = conditions[link.face]!
+export function aimFilms(films: Films, conduction: Conduction, faces: readonly StageFace[], t: number): void {
+  const { outer } = conduction
+  for (let index = 0; index < outer.length; index++) {
+    const link = outer[index]!
+    const face = faces[link.face]!
+    const { condition } = face
     films.airEnd_C[index] = films.airStart_C[index]!
     films.flowEnd[index] = 0
     if (condition.kind === 'fixed') films.airEnd_C[index] = condition.surface_C.at(t)
-    if (condition.kind === 'convective')
-      films.airEnd_C[index] = outside(condition, t, films.surface_C[index]!).air_C
+    if (condition.kind === 'convective') {
+      setPull(face, t, films.surface_C[index]!)
+      films.airEnd_C[index] = pull.air_C
+    }
     if (condition.kind === 'flux') films.flowEnd[index] = link.area * condition.q.at(t)
   }
 }

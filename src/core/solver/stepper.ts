@@ -1,6 +1,6 @@
 import type { FaceCondition } from '../boundary/face.ts'
 import { type Conduction, stageOf } from './conduction.ts'
-import { addFilms, aimFilms, allocateFilms, type Films, renewFilms } from './film.ts'
+import { addFilms, aimFilms, allocateFilms, type Films, renewFilms, type StageFace, stageFaces } from './film.ts'
 import { lookUp, rate } from './stage.ts'
 import { STRIDE } from './thermal-table.ts'
 
@@ -69,7 +69,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
   let Q2: Float64Array = new Float64Array(faces)
   const weights = new Float64Array(5)
   const extra = conduction.allocate()
-  let conditions: readonly FaceCondition[] = []
+  let conditions: readonly StageFace[] = []
   let source = 0
   let t = 0
   let dtTried = 0
@@ -127,7 +127,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
     films: () => films,
     longest: () => (MOST_STAGES * MOST_STAGES + MOST_STAGES - 2) / (2 * lambda),
     begin(faceConditions, uniformSource, time) {
-      conditions = faceConditions
+      conditions = stageFaces(faceConditions)
       source = uniformSource
       t = time
       lookUp(fields, y0, S0)

@@ -23,8 +23,10 @@ export const sentences = {
   'weak-point': (v) => text(v, 'words'),
   'sugars-as-sucrose': () => 'kinds of sugar not given: taken as sucrose',
   'ash-as-mixed': () => 'kind of minerals not given: taken as those of dairy with some salt',
-  'composition-scaled': (v, show) => `the composition adds up to ${show.number(number(v, 'sum_pct'))} %: scaled to 100 %`,
-  'area-default': (v, show) => `area of the sheet not given: ${show.number(number(v, 'area_m2'))} m² used for the masses`,
+  'composition-scaled': (v, show) =>
+    `the composition adds up to ${show.number(number(v, 'sum_pct'))} %: scaled to 100 %`,
+  'area-default': (v, show) =>
+    `area of the sheet not given: ${show.number(number(v, 'area_m2'))} m² used for the masses`,
   'own-material-first': (v) => `"${text(v, 'id')}" is taken from the plan, not the built-in material of the same name`,
   'guard-default': (v, show) =>
     `"${text(v, 'stage')}" has no max_h: it stops after ${show.duration(number(v, 'within_h'))} at the latest`,
@@ -44,6 +46,18 @@ export const sentences = {
   'face-left-out': (v) => `face "${text(v, 'face')}" is not part of the model: what is given for it has no effect`,
   'wall-heat-left-out': (v, show) =>
     `mould of ${text(v, 'title').toLowerCase()}: its own heat, ${show.number(number(v, 'share_pct'))} % of that of the mass behind it, is left out`,
+  'powder-by-volume': (v) => `${text(v, 'title')} by volume: off by 15 % either way as it is scooped; weigh it`,
+  'fat-continuous': () => 'fat taken as continuous, the rest strewn in it; say structure "OW" if the mass is watery',
+  'crystals-stay': (v, show) =>
+    `${show.number(number(v, 'share_pct'))} % of sugar stays as crystals: too little water for it`,
+  'water-loss-given': (v, show) =>
+    `${show.number(number(v, 'share_pct'))} % of water lost, as given: weigh before and after`,
+  'pore-aw-default': (v, show) => `water activity in the pores not given: ${show.number(number(v, 'aw'))} used`,
+  'no-air-given': () => 'no air given: taken as none',
+  'alcohol-stays': (v, show) =>
+    `${show.number(number(v, 'share_pct'))} % of alcohol stays in the mass: what is lost in cooking is left out`,
+  'acids-no-solutes': () => 'acids are left out of the freezing point: about 0.1 K for each per cent in the water',
+  'ingredient-from-memory': (v) => `composition from memory, read the label: ${text(v, 'titles')}`,
 } satisfies Record<string, (values: Values, show: Show) => string>
 
 export type SentenceCode = keyof typeof sentences
