@@ -36,12 +36,16 @@ export interface RuleVerdict {
     readonly to_C: number
     readonly within_h: number
     readonly taken_h?: number
+    /** Used so far, where the step isn't done by the end of the plan. */
+    readonly at_least_h?: number
     readonly early_h?: number
     readonly late_h?: number
     readonly outcome: 'pass' | 'fail' | 'pending' | 'not-started'
   }[]
   readonly worst: { readonly where: Place; readonly layer: string; readonly margin_h?: number }
   readonly why: Message
+  /** How the clock was set, other readings of the rule, and the core where it isn't the worst place. */
+  readonly notes: readonly Message[]
   readonly source: string
 }
 

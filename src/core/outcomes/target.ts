@@ -10,7 +10,8 @@ interface Asked {
 
 /** What a plan asks of the piece, temperatures of the last place to get there. */
 export type Target =
-  | (Asked & { readonly kind: 'cooled' | 'frozen'; readonly core_C: number })
+  | (Asked & { readonly kind: 'cooled'; readonly core_C: number })
+  | (Asked & { readonly kind: 'frozen'; readonly core_C: number })
   | (Asked & {
       readonly kind: 'baked'
       readonly core_C: number /** Upper end of the window. */

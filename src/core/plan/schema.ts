@@ -74,7 +74,41 @@ const compositionMaterial = z
     air_pct: finite.min(0).max(95).meta({ description: 'Share of the volume that is air, %.' }).exactOptional(),
   })
   .meta({ title: 'Composition' })
-const material = z.union([fixedMaterial, tableMaterial, compositionMaterial])
+const recipeLine = z.strictObject({
+  ingredient: id.meta({ description: 'Name of an ingredient of the table.' }),
+  mass_kg: finite.gt(0).max(10_000).meta({ description: 'Weight, kg.' }).exactOptional(),
+  volume_L: finite.gt(0).max(10_000).meta({ description: 'Volume, L.' }).exactOptional(),
+  count: finite.gt(0).max(100_000).meta({ description: 'How many of a unit.' }).exactOptional(),
+  unit: name.meta({ description: 'Unit that is counted, such as "piece-L" for eggs.' }).exactOptional(),
+  unit_g: finite.gt(0).max(100_000).meta({ description: 'Weight of one unit, g.' }).exactOptional(),
+})
+const recipeMaterial = z
+  .strictObject({
+    recipe: z.array(recipeLine).min(1).max(200),
+    water_loss_pct: finite
+      .min(0)
+      .max(95)
+      .meta({ description: 'Water lost in baking or boiling, % of all that was put together.' })
+      .exactOptional(),
+    overrun_pct: finite
+      .min(0)
+      .max(1_000)
+      .meta({ description: 'Air beaten in, % of the volume without.' })
+      .exactOptional(),
+    air_pct: finite.min(0).max(95).meta({ description: 'Share of the volume that is air, %.' }).exactOptional(),
+    density_kg_m3: finite
+      .gt(0)
+      .max(3_000)
+      .meta({ description: 'Density of the finished mass, weighed, kg/m³; best where there is air.' })
+      .exactOptional(),
+    structure: z
+      .enum(['OW', 'WO'])
+      .meta({ description: 'What is continuous: the watery part (OW) or the fat (WO).' })
+      .exactOptional(),
+    pore_aw: finite.gt(0).max(1).meta({ description: 'Water activity in the pores.' }).exactOptional(),
+  })
+  .meta({ title: 'Recipe' })
+const material = z.union([fixedMaterial, tableMaterial, compositionMaterial, recipeMaterial])
 
 const layer = z.strictObject({
   material: id.meta({ description: "Name of a built-in material, or of one of the plan's own." }),
@@ -251,3 +285,4 @@ export type PlanCourse = z.infer<typeof course>
 export type PlanSurroundings = z.infer<typeof surroundings>
 export type PlanTarget = z.infer<typeof target>
 export type PlanMaterial = z.infer<typeof material>
+export type PlanRecipe = z.infer<typeof recipeMaterial>

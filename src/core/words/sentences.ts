@@ -58,6 +58,51 @@ export const sentences = {
     `${show.number(number(v, 'share_pct'))} % of alcohol stays in the mass: what is lost in cooking is left out`,
   'acids-no-solutes': () => 'acids are left out of the freezing point: about 0.1 K for each per cent in the water',
   'ingredient-from-memory': (v) => `composition from memory, read the label: ${text(v, 'titles')}`,
+  fallen: (v, show) =>
+    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))}`,
+  'fallen-then-warmer': (v, show) =>
+    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))}, but something is warmer again ${show.moment(number(v, 'again_h'))}`,
+  'fallen-from-the-start': (v, show) => `no place is ever warmer than ${show.temperature(number(v, 'core_C'))}`,
+  'still-above': (v, show) =>
+    `at the end of the plan the warmest place is still at ${show.temperature(number(v, 'last_C'))}, falling by ${show.difference(number(v, 'rate_K_h'))} an hour`,
+  'air-too-warm': (v, show) =>
+    `the air is at ${show.temperature(number(v, 'air_C'))}, so nothing can come down to ${show.temperature(number(v, 'core_C'))}; the warmest place ends at ${show.temperature(number(v, 'last_C'))}`,
+  'settled-above': (v, show) =>
+    `the warmest place has come to rest at ${show.temperature(number(v, 'last_C'))}, above the ${show.temperature(number(v, 'core_C'))} asked`,
+  'warming-again': (v, show) =>
+    `the piece is getting warmer at the end of the plan, with its warmest place at ${show.temperature(number(v, 'last_C'))}`,
+  'baked-through': (v, show) =>
+    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))} and reaches ${show.temperature(number(v, 'highest_C'))}`,
+  'baked-beyond': (v, show) =>
+    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))}, but goes on to ${show.temperature(number(v, 'highest_C'))}, beyond the ${show.temperature(number(v, 'most_C'))} of its window`,
+  'not-baked': (v, show) =>
+    `the last place reaches ${show.temperature(number(v, 'highest_C'))} at most, not ${show.temperature(number(v, 'core_C'))}, and then cools`,
+  'still-below': (v, show) =>
+    `at the end of the plan the last place is still at ${show.temperature(number(v, 'last_C'))}, rising by ${show.difference(number(v, 'rate_K_h'))} an hour`,
+  'air-too-cool': (v, show) =>
+    `the air is at ${show.temperature(number(v, 'air_C'))}, so nothing can reach ${show.temperature(number(v, 'core_C'))}; the last place ends at ${show.temperature(number(v, 'last_C'))}`,
+  'settled-below': (v, show) =>
+    `the last place has come to rest at ${show.temperature(number(v, 'last_C'))}, below the ${show.temperature(number(v, 'core_C'))} asked`,
+  'rule-kept': (v, show) =>
+    `every computed place keeps each step; the tightest, ${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))}, takes ${show.duration(number(v, 'taken_h'))} of ${show.duration(number(v, 'within_h'))}`,
+  'rule-step-late': (v, show) =>
+    `${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))} takes ${show.duration(number(v, 'taken_h'))}, ${show.duration(number(v, 'within_h'))} are allowed`,
+  'rule-step-unfinished': (v, show) =>
+    `${show.temperature(number(v, 'to_C'))} is not reached within the plan, ${show.duration(number(v, 'taken_h'))} after ${show.temperature(number(v, 'from_C'))}; ${show.duration(number(v, 'within_h'))} are allowed`,
+  'rule-running': (v, show) =>
+    `the plan ends ${show.duration(number(v, 'taken_h'))} after ${show.temperature(number(v, 'from_C'))} with ${show.temperature(number(v, 'to_C'))} not reached; ${show.duration(number(v, 'within_h'))} are allowed`,
+  'rule-clock-waits': (v, show) =>
+    `the warmest place has not fallen below ${show.temperature(number(v, 'start_C'))} by the end of the plan, so its hours have not begun`,
+  'rule-not-for-this': (v, show) =>
+    `no place cools down as this rule means it: from ${show.temperature(number(v, 'start_C'))}, or from the zone below it`,
+  'rule-record-incomplete': (v, show) =>
+    `the worst place begins below ${show.temperature(number(v, 'start_C'))}: what happened to it before the plan is not counted`,
+  'rule-by-analogy': () =>
+    'the worst place was cold and is warmed by its neighbours: no rule speaks of that, so the hours count from leaving the cold',
+  'rule-reheated': (v, show) =>
+    `the worst place goes above ${show.temperature(number(v, 'start_C'))} again: the hours are not begun anew, as some poisons outlast heat`,
+  'rule-other-reading': (v) => `read as ${text(v, 'reading')}, the answer would be: ${text(v, 'answer')}`,
+  'rule-core-differs': (v) => `judged at the core alone, the answer would be: ${text(v, 'answer')}`,
 } satisfies Record<string, (values: Values, show: Show) => string>
 
 export type SentenceCode = keyof typeof sentences
