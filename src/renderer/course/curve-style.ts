@@ -21,10 +21,22 @@ const named: Readonly<Record<string, CurveStyle>> = {
 const probeDashes = ['6 3', '6 3 2 3', '3 3', '14 4'] as const
 const probeMarkers = ['ring', 'square', 'triangle', 'lozenge'] as const
 
-const isProbe = (key: string): boolean => key.startsWith('probe:')
+/** The markers as paths around their middle, px. */
+export const markerPaths: Readonly<Record<ProbeMarker, string>> = {
+  ring: 'M-3.5 0a3.5 3.5 0 1 0 7 0a3.5 3.5 0 1 0 -7 0z',
+  square: 'M-3 -3h6v6h-6z',
+  triangle: 'M0 -4l4 7h-8z',
+  lozenge: 'M0 -4.5l4.5 4.5l-4.5 4.5l-4.5 -4.5z',
+}
+
+export const isProbe = (key: string): boolean => key.startsWith('probe:')
+
+/** The curve's place among the probes, from 0. */
+export const probeNumber = (keys: readonly string[], key: string): number =>
+  keys.slice(0, keys.indexOf(key)).filter(isProbe).length
 
 /** The style of a curve of the forecast; `probe` counts the probes from 0, after four they begin anew. */
-export function curveStyle(key: string, probe: number): CurveStyle {
+export function curveStyle(key: string, probe = 0): CurveStyle {
   const style = named[key]
   if (style) return style
   return {

@@ -65,6 +65,16 @@ export function placeOf(point: Point, extent: Extent): Place {
   }
 }
 
+/** A node's value at the node nearest to a point, m. */
+export function valueNear(grid: SectionGrid, nodes: ArrayLike<number>, point: Point): number {
+  let [nearest, least] = [0, Number.POSITIVE_INFINITY]
+  for (let index = 0; index < grid.x_m.length; index++) {
+    const distance = (grid.x_m[index]! - point.x) ** 2 + (grid.y_m[index]! - point.y) ** 2
+    if (distance < least) [nearest, least] = [index, distance]
+  }
+  return nodes[nearest]!
+}
+
 interface Edge {
   readonly from: Point
   readonly to: Point

@@ -1,0 +1,102 @@
+import type { Answer, Forecast, RuleVerdict, Verdict } from '../../core/forecast-types.ts'
+import type { PlanTarget } from '../../core/plan/schema.ts'
+import type { Show } from '../../core/words/show.ts'
+import { dayAndClock, durationRange, durationWords, earlyToLate } from '../format-time.ts'
+
+/** How an answer is marked: the same four signs for targets and rules. */
+export type Mark = 'yes' | 'not yet' | 'no' | 'none'
+
+/** "−12.0 °C" as "−12 °C": what was asked is a round number as a rule. */
+const asked = (T_C: number, show: Show): string => show.temperature(T_C).replace(/\.0(?=\s)/, '')
+
+export function questionOf(target: PlanTarget, show: Show): string {
+  const core = asked(target.core_C, show)
+  switch (target.kind) {
+    case 'frozen':
+      return `Frozen to the core, ${core}?`
+    case 'cooled':
+      return `Cooled to ${core}?`
+    case 'baked':
+      return target.most_C === undefined
+        ? `Baked, core at ${core}?`
+        : `Baked, core ${core.replace(/\s.*$/, '')} to ${asked(target.most_C, show)}?`
+  }
+}
+
+export const verdictWords: Readonly<Record<Verdict, string>> = { yes: 'Yes', 'not yet': 'Not yet', no: 'No' }
+
+export const ruleWords: Readonly<Record<RuleVerdict['answer'], string>> = {
+  meets: 'Meets it',
+  'does not meet': 'Does not meet',
+  'not yet': 'Not yet',
+  'does not apply': 'Does not apply',
+}
+
+export const ruleMarks: Readonly<Record<RuleVerdict['answer'], Mark>> = {
+  meets: 'yes',
+  'does not meet': 'no',
+  'not yet': 'not yet',
+  'does not apply': 'none',
+}
+
+export const stepWords: Readonly<Record<RuleVerdict['steps'][number]['outcome'], string>> = {
+  pass: 'met',
+  fail: 'not met',
+  pending: 'not yet over',
+  'not-started': 'not begun',
+}
+
+/** What the person can do in time comes first: open questions by the time asked, then those that are answered. */
+export function byUrgency(answers: readonly Answer[]): readonly Answer[] {
+  const rank = (answer: Answer): number => (answer.answer === 'yes' ? 1 : 0)
+  const when = (answer: Answer): number => answer.by_h ?? answer.at_h ?? Number.POSITIVE_INFINITY
+  return [...answers].sort((a, b) => rank(a) - rank(b) || when(a) - when(b) || a.index - b.index)
+}
+
+/** Place of an answer among all, as `view.answer` counts: rules go on after the targets. */
+export const ruleIndex = (forecast: Forecast, rule: number): number => forecast.answers.length + rule
+
+/** Anchor of an answer in the page. */
+export const answerId = (index: number): string => `answer-${index}`
+
+/** The first that is not answered with yes is open from the start. */
+export function firstOpen(forecast: Forecast): number | undefined {
+  const target = byUrgency(forecast.answers).find((answer) => answer.answer !== 'yes')
+  if (target) return target.index
+  const rule = forecast.safety.findIndex(({ answer }) => answer === 'does not meet' || answer === 'not yet')
+  return rule < 0 ? undefined : ruleIndex(forecast, rule)
+}
+
+/** "5 h 40 min after you asked for it", "65 h to spare (60 to 69 h)", with what the late end would cost. */
+export function marginWords(answer: Answer): string | undefined {
+  const { at_h, by_h, early_h, late_h } = answer
+  if (by_h === undefined || at_h === undefined) return undefined
+  const margin = by_h - at_h
+  const range =
+    early_h !== undefined && late_h !== undefined && (by_h - late_h) * (by_h - early_h) > 0
+      ? ` (${durationRange(...rising(Math.abs(by_h - late_h), Math.abs(by_h - early_h)))})`
+      : ''
+  if (margin < 0) {
+    const luck = early_h !== undefined && early_h <= by_h ? '; at the early end in time' : ''
+    return `${durationWords(margin)} after you asked for it${range}${luck}`
+  }
+  const risk = late_h !== undefined && late_h > by_h ? `; at the late end ${durationWords(late_h - by_h)} too late` : ''
+  return `${durationWords(margin)} to spare${range}${risk}`
+}
+
+const rising = (a: number, b: number): [number, number] => (a < b ? [a, b] : [b, a])
+
+export interface Likely {
+  /** "Thu 13:40" */
+  readonly moment: string
+  /** "04:15 to 23:25"; absent where no band is known. */
+  readonly band?: string
+}
+
+export function likelyWords(answer: Answer, startsAt: string): Likely | undefined {
+  const { at_h, early_h, late_h } = answer
+  if (at_h === undefined) return undefined
+  const moment = dayAndClock(startsAt, at_h)
+  if (early_h === undefined || late_h === undefined) return { moment }
+  return { moment, band: earlyToLate(startsAt, at_h, early_h, late_h) }
+}

@@ -1,0 +1,76 @@
+import { type ReactNode, useId, useMemo } from 'react'
+
+import type { ForecastPaneProps } from '../panes/pane-props.ts'
+import { ChartMarks } from './ChartMarks.tsx'
+import { ClockAxis } from './ClockAxis.tsx'
+import { CurvePlot } from './CurvePlot.tsx'
+import { chartFrame, valueScale } from './chart-frame.ts'
+import { chartWords } from './chart-words.ts'
+import { clockMarks } from './clock-axis.ts'
+import { courseModel } from './course-model.ts'
+import { courseSentence, dangerWords } from './course-sentence.ts'
+import { FilmStrip } from './FilmStrip.tsx'
+import { PlotTouch } from './PlotTouch.tsx'
+import { Scrubber } from './Scrubber.tsx'
+import { StageRibbon } from './StageRibbon.tsx'
+import { targetMarks } from './target-marks.ts'
+import { temperatureAxis, ticksBeside } from './temperature-axis.ts'
+import { useWidth } from './use-width.ts'
+
+type CourseChartProps = Pick<ForecastPaneProps, 'forecast' | 'plan' | 'show' | 'units'>
+
+/** The course of temperatures over stage ribbon and clock, with the scrubber. */
+export function CourseChart(props: CourseChartProps): ReactNode {
+  const [element, width] = useWidth<HTMLDivElement>()
+  const sentence = useId()
+  return (
+    <figure className="course-figure" aria-labelledby={sentence}>
+      <div ref={element} className="course-measure">
+        {width > 0 && <Drawing {...props} width={width} />}
+      </div>
+      <figcaption id={sentence}>{courseSentence(props.forecast, props.plan.startsAt, props.show)}</figcaption>
+    </figure>
+  )
+}
+
+function Drawing({ forecast, plan, show, units, width }: CourseChartProps & { readonly width: number }): ReactNode {
+  const model = useMemo(() => courseModel(forecast), [forecast])
+  const frame = useMemo(() => chartFrame(width, model), [width, model])
+  const axis = useMemo(
+    () => temperatureAxis(model.lowest_C, model.highest_C, units.temperature, frame.plot.bottom - frame.plot.top),
+    [model, units.temperature, frame],
+  )
+  const y = useMemo(() => valueScale(frame, axis), [frame, axis])
+  const ticks = useMemo(
+    () => ticksBeside(axis, [forecast.danger.low_C, forecast.danger.high_C], frame.plot.bottom - frame.plot.top),
+    [axis, forecast, frame],
+  )
+  const marks_h = useMemo(
+    () => clockMarks(plan.startsAt, frame.x.from, frame.x.to, frame.plot.right - frame.plot.left),
+    [plan.startsAt, frame],
+  )
+  const words = useMemo(() => {
+    const danger = dangerWords(forecast, plan.startsAt, show)
+    return chartWords(forecast, model.keys, targetMarks(forecast, plan, show), danger, frame, y)
+  }, [forecast, plan, show, model, frame, y])
+  return (
+    <div className="course-drawing" style={{ height: frame.height }}>
+      <div className="course-plot" role="img" aria-label="Curves of temperature over time">
+        <CurvePlot {...{ model, frame, y, ticks, marks_h, danger: forecast.danger, unit: units.temperature }} />
+        <ChartMarks {...{ forecast, model, frame, y, words }} unitSign={`°${units.temperature}`} />
+      </div>
+      <ClockAxis startsAt={plan.startsAt} frame={frame} />
+      <Scrubber forecast={forecast} startsAt={plan.startsAt} frame={frame} y={y} />
+      <PlotTouch forecast={forecast} model={model} startsAt={plan.startsAt} frame={frame} show={show} />
+      <StageRibbon stages={forecast.stages} plan={plan} frame={frame} show={show} />
+      {frame.wide && (
+        <FilmStrip
+          forecast={forecast}
+          startsAt={plan.startsAt}
+          frame={frame}
+          flat={plan.piece.shape.kind === 'sheet'}
+        />
+      )}
+    </div>
+  )
+}

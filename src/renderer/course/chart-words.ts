@@ -1,0 +1,168 @@
+import type { Forecast } from '../../core/forecast-types.ts'
+import type { ChartFrame } from './chart-frame.ts'
+import type { DangerWords } from './course-sentence.ts'
+import { curveName } from './curve-style.ts'
+import {
+  type Box,
+  type CurveLabel,
+  clearestBox,
+  type InkedCurve,
+  inkCurve,
+  labelHeight,
+  labelWidth,
+  overlaps,
+  placeLabels,
+} from './label-places.ts'
+import { type LinearScale, toPixel } from './linear-scale.ts'
+import type { TargetMark } from './target-marks.ts'
+
+/* Places of all words in the plot: flags first, then the likely moments, the danger zone's lines, the curves' names. */
+
+export interface Flag {
+  readonly index: number
+  readonly x: number
+  readonly top: number
+  /** Pixel of the asked temperature. */
+  readonly foot: number
+  readonly text: string
+  readonly box: Box
+  /** The words lie to the left of the flag. */
+  readonly left: boolean
+}
+
+export interface Lozenge {
+  readonly index: number
+  readonly x: number
+  readonly y: number
+  readonly early: number
+  readonly late: number
+  /** Absent where there is no room. */
+  readonly words?: { readonly text: string; readonly box: Box }
+}
+
+export interface DangerNote {
+  readonly lines: readonly string[]
+  readonly box: Box
+}
+
+export interface ChartWords {
+  readonly flags: readonly Flag[]
+  readonly lozenges: readonly Lozenge[]
+  readonly danger?: DangerNote
+  readonly labels: readonly CurveLabel[]
+}
+
+const flagWidth = 20
+const rowHeight = 19
+
+export function chartWords(
+  forecast: Forecast,
+  keys: readonly string[],
+  marks: readonly TargetMark[],
+  danger: DangerWords,
+  frame: ChartFrame,
+  y: LinearScale,
+): ChartWords {
+  const { plot, wide, x } = frame
+  const inside: Box = {
+    x: plot.left + 2,
+    y: plot.top,
+    width: plot.right - plot.left - 4,
+    height: plot.bottom - plot.top,
+  }
+  const curves = keys.map((key) => inkCurve(key, forecast.times_h, forecast.curves[key]!, x, y))
+  const flags = placeFlags(marks, frame, y)
+  const taken: Box[] = flags.map((flag) => flag.box)
+  const lozenges = marks.flatMap((mark): readonly Lozenge[] => {
+    if (!mark.likely) return []
+    const lozenge = placeLozenge(mark, mark.likely, frame, y, curves, taken, inside)
+    taken.push({ x: lozenge.x - 8, y: lozenge.y - 8, width: 16, height: 16 })
+    if (lozenge.words) taken.push(lozenge.words.box)
+    return [lozenge]
+  })
+  const note = placeDanger(forecast, danger, wide, frame, y, curves, taken)
+  if (note) taken.push(note.box)
+  return { flags, lozenges, ...(note && { danger: note }), labels: placeLabels(curves, curveName, inside, taken) }
+}
+
+function placeFlags(marks: readonly TargetMark[], frame: ChartFrame, y: LinearScale): readonly Flag[] {
+  const flags: Flag[] = []
+  for (const mark of marks) {
+    if (!mark.asked) continue
+    const x = toPixel(frame.x, mark.asked.at_h)
+    const text = frame.wide ? mark.asked.long : mark.asked.short
+    const width = labelWidth(text)
+    const left = x - flagWidth - width >= frame.plot.left + 4
+    const box = (row: number): Box => ({
+      x: left ? x - flagWidth - width : x + 4,
+      y: frame.plot.top + 4 + row * rowHeight,
+      width: width + flagWidth,
+      height: labelHeight,
+    })
+    let row = 0
+    while (flags.some((flag) => overlaps(flag.box, box(row)))) row++
+    flags.push({ index: mark.index, x, top: box(row).y, foot: toPixel(y, mark.T_C), text, box: box(row), left })
+  }
+  return flags
+}
+
+const lifts = [-30, -44, -60, 34, 48, -80, 64]
+const shifts = [0, -40, 40, -70, 70]
+
+function placeLozenge(
+  mark: TargetMark,
+  likely: NonNullable<TargetMark['likely']>,
+  frame: ChartFrame,
+  y: LinearScale,
+  curves: readonly InkedCurve[],
+  taken: readonly Box[],
+  inside: Box,
+): Lozenge {
+  const at = { x: toPixel(frame.x, likely.at_h), y: toPixel(y, mark.T_C) }
+  const width = labelWidth(likely.words)
+  const offered = lifts.flatMap((lift) =>
+    shifts.map((shift): Box => {
+      const x = at.x + shift - width / 2
+      return { x, y: at.y + lift - labelHeight / 2, width, height: labelHeight }
+    }),
+  )
+  const within = offered.filter(
+    (box) =>
+      box.x >= inside.x &&
+      box.x + box.width <= inside.x + inside.width &&
+      box.y >= inside.y &&
+      box.y + box.height <= inside.y + inside.height,
+  )
+  const box = frame.wide ? clearestBox(within, curves, taken) : undefined
+  return {
+    index: mark.index,
+    ...at,
+    early: Math.max(frame.plot.left, toPixel(frame.x, likely.early_h)),
+    late: Math.min(frame.plot.right, toPixel(frame.x, likely.late_h)),
+    ...(box && { words: { text: likely.words, box } }),
+  }
+}
+
+function placeDanger(
+  forecast: Forecast,
+  words: DangerWords,
+  wide: boolean,
+  frame: ChartFrame,
+  y: LinearScale,
+  curves: readonly InkedCurve[],
+  taken: readonly Box[],
+): DangerNote | undefined {
+  const top = Math.max(frame.plot.top, toPixel(y, forecast.danger.high_C))
+  const bottom = Math.min(frame.plot.bottom, toPixel(y, forecast.danger.low_C))
+  const lines = bottom - top > 48 ? [words.title, wide ? words.long : words.short] : [words.title]
+  const height = lines.length * rowHeight
+  if (bottom - top < height + 4) return undefined
+  const width = Math.max(...lines.map((line) => labelWidth(line)))
+  const [leftmost, rightmost] = [frame.plot.left + 10, frame.plot.right - 10 - width]
+  if (rightmost < leftmost) return undefined
+  const rows = [top + 8, bottom - height - 6, (top + bottom - height) / 2].filter((row) => row >= top)
+  const columns = [rightmost, (leftmost + rightmost) / 2, leftmost]
+  const offered = rows.flatMap((row) => columns.map((x): Box => ({ x, y: row, width, height })))
+  const box = clearestBox(offered, curves, taken)
+  return box && { lines, box }
+}

@@ -1,0 +1,37 @@
+import type { Forecast } from '../../core/forecast-types.ts'
+import type { Plan } from '../../core/plan/schema.ts'
+import type { Show } from '../../core/words/show.ts'
+import { dayAndClock } from '../format-time.ts'
+
+/** What was asked of the core, and when it is likely there. Hours since the start, °C. */
+export interface TargetMark {
+  readonly index: number
+  readonly T_C: number
+  readonly asked?: { readonly at_h: number; readonly long: string; readonly short: string }
+  readonly likely?: { readonly at_h: number; readonly early_h: number; readonly late_h: number; readonly words: string }
+}
+
+/** Marks of the targets that the chart can show: those with a temperature, within the course. */
+export function targetMarks(forecast: Forecast, plan: Plan, show: Show): readonly TargetMark[] {
+  const to_h = forecast.times_h.at(-1) ?? 0
+  return forecast.answers.flatMap((answer): readonly TargetMark[] => {
+    const target = plan.targets?.[answer.index]
+    if (!target) return []
+    const degrees = show.temperature(target.core_C).replace(/\.0(?=\s)/, '')
+    const by = answer.by_h === undefined ? '' : dayAndClock(plan.startsAt, answer.by_h)
+    const asked =
+      answer.by_h !== undefined && answer.by_h >= 0 && answer.by_h <= to_h
+        ? { at_h: answer.by_h, long: `asked: core ${degrees} by ${by}`, short: `${degrees} by ${by}` }
+        : undefined
+    const likely =
+      answer.at_h !== undefined && answer.at_h <= to_h
+        ? {
+            at_h: answer.at_h,
+            early_h: answer.early_h ?? answer.at_h,
+            late_h: answer.late_h ?? answer.at_h,
+            words: `likely ${dayAndClock(plan.startsAt, answer.at_h)}`,
+          }
+        : undefined
+    return [{ index: answer.index, T_C: target.core_C, ...(asked && { asked }), ...(likely && { likely }) }]
+  })
+}

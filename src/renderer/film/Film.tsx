@@ -1,0 +1,182 @@
+import { type ReactNode, useMemo } from 'react'
+
+import type { Forecast, SectionFilm } from '../../core/forecast-types.ts'
+import type { Place } from '../../core/geometry/body.ts'
+import { readCurve } from '../course/read-curve.ts'
+import { degreeLabel } from '../course/temperature-axis.ts'
+import { dayAndClock, durationWords } from '../format-time.ts'
+import type { ForecastPaneProps } from '../panes/pane-props.ts'
+import { type FilmQuantity, useView } from '../view-store.ts'
+import { FieldPicture, type FieldSign } from './FieldPicture.tsx'
+import { frameAt, rangeOf } from './film-frame.ts'
+import { layerTitle, linesThatMatter, placeWords } from './film-words.ts'
+import { nodeField, nodeWeights } from './node-field.ts'
+import { ScaleBar } from './ScaleBar.tsx'
+import { drawnGrid, type Extent, extentOf, type Point } from './section-shape.ts'
+import { type StepScale, stepScale, temperatureScale } from './step-scale.ts'
+
+interface FilmProps extends Pick<ForecastPaneProps, 'forecast' | 'plan' | 'show' | 'units'> {
+  readonly quantity: FilmQuantity
+  readonly width: number
+  /** The scale is that of the whole course instead of the frame's own. */
+  readonly held: boolean
+  readonly onHold: (held: boolean) => void
+}
+
+const barWidth = 64
+const readingWidth = 220
+const stackedBelow = 520
+
+/** The section at the scrubber's moment with its scale. */
+export function Film(props: FilmProps): ReactNode {
+  const { forecast, plan, quantity, width } = props
+  const end_h = forecast.times_h.at(-1) ?? 0
+  const at_h = useView((view) => Math.min(end_h, view.at_h))
+  const frame = useMemo(() => frameAt(forecast.film, at_h), [forecast, at_h])
+  const flat = plan.piece.shape.kind === 'sheet'
+  const grid = useMemo(() => frame && drawnGrid(frame.film.grid, flat), [frame?.film, flat])
+  const weights = useMemo(() => grid && nodeWeights(grid), [grid])
+  const room = width < stackedBelow ? width - barWidth : width - barWidth - readingWidth
+  if (!frame || !grid || !weights) return <p className="film-none">No section to show.</p>
+  const extent = extentOf(grid)
+  const size = pictureSize(extent, Math.max(120, room))
+  const common = { ...props, grid, weights, film: frame.film, at_h, flat, size, extent }
+  return quantity === 'temperature' ? <TemperatureFilm {...common} T_C={frame.T_C} /> : <DangerFilm {...common} />
+}
+
+/** As wide as there is room for, and not so high that the curves leave the screen. */
+function pictureSize(extent: Extent, room: number): { readonly width: number; readonly height: number } {
+  const highest = Math.min(320, Math.max(170, room * 0.62))
+  const scale = Math.min((room - 8) / extent.width, (highest - 8) / extent.height)
+  return { width: Math.ceil(extent.width * scale) + 8, height: Math.ceil(extent.height * scale) + 8 }
+}
+
+interface ViewProps extends FilmProps {
+  readonly film: SectionFilm
+  readonly grid: SectionFilm['grid']
+  readonly weights: ReturnType<typeof nodeWeights>
+  readonly at_h: number
+  readonly flat: boolean
+  readonly size: { readonly width: number; readonly height: number }
+  readonly extent: Extent
+}
+
+function TemperatureFilm(props: ViewProps & { readonly T_C: Float32Array }): ReactNode {
+  const { forecast, plan, show, units, weights, T_C, at_h, held, extent } = props
+  const nodes = useMemo(() => nodeField(weights, T_C), [weights, T_C])
+  const whole = useMemo(() => rangeOf(forecast.film.flatMap((film) => film.T_C)), [forecast])
+  const [low, high] = useMemo(() => (held ? whole : rangeOf([nodes])), [held, whole, nodes])
+  const scale = useMemo(() => temperatureScale(low, high, units.temperature), [low, high, units.temperature])
+  const asked = useMemo(() => linesThatMatter(forecast, plan), [forecast, plan])
+  const core = readCurve(forecast.times_h, forecast.curves.core ?? [], at_h)
+  const labelOf = (value: number): string => degreeLabel(value, units.temperature)
+  const sign = signAt(
+    forecast,
+    forecast.core.where,
+    extent,
+    core === null ? undefined : `slowest ${show.temperature(core)}`,
+  )
+  const [coldest, hottest] = rangeOf([T_C])
+  const title = `Section at ${dayAndClock(plan.startsAt, at_h)}: ${show.temperature(coldest)} to ${show.temperature(hottest)}${sign ? `, ${sign.words}` : ''}`
+  return (
+    <Picture
+      {...props}
+      {...{ nodes, scale, labelOf, sign, title }}
+      unit={`°${units.temperature}`}
+      matter={within(asked, scale)}
+    >
+      <button type="button" className="hold-button" aria-pressed={held} onClick={() => props.onHold(!held)}>
+        Hold the scale
+      </button>
+      {props.flat && <p className="film-note">A strip of the sheet; its edges are left out.</p>}
+    </Picture>
+  )
+}
+
+function DangerFilm(props: ViewProps): ReactNode {
+  const { forecast, plan, show, film, weights, extent } = props
+  const { danger } = forecast
+  const nodes = useMemo(() => nodeField(weights, film.danger_h).map((hours) => Math.max(0, hours)), [weights, film])
+  const [low, high] = useMemo(() => rangeOf([nodes]), [nodes])
+  const scale = useMemo(() => stepScale(low, high), [low, high])
+  const final = film === forecast.film.at(-1)
+  const until = dayAndClock(plan.startsAt, film.times_h.at(-1) ?? 0)
+  const zone = `${bare(show.temperature(danger.low_C))} to ${show.temperature(danger.high_C).replace('.0', '')}`
+  const sign =
+    final && high > 0 ? signAt(forecast, danger.where, extent, `longest ${durationWords(danger.longest_h)}`) : undefined
+  const words =
+    high > 0
+      ? `Hours between ${zone} up to ${until}. Longest, ${durationWords(danger.longest_h)}: ${layerTitle(forecast, danger.layer)}, ${placeWords(danger.where)}.`
+      : `No place is between ${zone} up to ${until}.`
+  return (
+    <Picture
+      {...props}
+      {...{ nodes, scale, sign }}
+      labelOf={(value) => show.number(Number(value.toFixed(2)))}
+      unit="h"
+      matter={[]}
+      title={words}
+    >
+      <p className="film-note">{words}</p>
+    </Picture>
+  )
+}
+
+const bare = (words: string): string => words.replace('.0', '').replace(/\s*°[CF]$/, '')
+
+const within = (values: readonly number[], scale: StepScale): readonly number[] =>
+  values.filter((value) => value > scale.edges[0]! && value < scale.edges.at(-1)!)
+
+/** The sign at a place of the finished piece; none while the piece does not reach there yet. */
+function signAt(forecast: Forecast, place: Place, extent: Extent, words: string | undefined): FieldSign | undefined {
+  if (words === undefined) return undefined
+  const at = pointOf(forecast, place, extent)
+  return at && { at, words }
+}
+
+/** Places are shares of the finished piece, which may be higher than the piece of this frame. */
+function pointOf(forecast: Forecast, place: Place, extent: Extent): Point | undefined {
+  const last = forecast.film.at(-1)
+  const finished = last ? extentOf(last.grid).height : extent.height
+  const y = place.y * finished
+  if (y > extent.height * 1.001) return undefined
+  return { x: extent.left + place.x * extent.width, y: extent.bottom + y }
+}
+
+interface PictureProps extends ViewProps {
+  readonly nodes: Float64Array
+  readonly scale: StepScale
+  readonly sign: FieldSign | undefined
+  readonly labelOf: (value: number) => string
+  readonly unit: string
+  readonly matter: readonly number[]
+  readonly title: string
+  readonly children: ReactNode
+}
+
+function Picture(props: PictureProps): ReactNode {
+  const { forecast, grid, nodes, scale, matter, labelOf, sign, size, extent, flat, title, unit } = props
+  const lit = useView((view) => view.place)
+  const kept = useStable(matter)
+  return (
+    <div className="film-picture">
+      <FieldPicture
+        {...{ grid, nodes, scale, labelOf, sign, title }}
+        matter={kept}
+        lit={lit ? pointOf(forecast, lit, extent) : undefined}
+        openSides={flat}
+        width={size.width}
+        height={size.height}
+      />
+      <ScaleBar scale={scale} labelOf={labelOf} sign={unit} height={Math.max(110, size.height)} matter={matter} />
+      <div className="film-under">{props.children}</div>
+    </div>
+  )
+}
+
+/** The same array as long as its values are the same, so that nothing is drawn anew for nothing. */
+function useStable(values: readonly number[]): readonly number[] {
+  const key = values.join(' ')
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key is the values
+  return useMemo(() => values, [key])
+}

@@ -1,0 +1,47 @@
+import { type ReactNode, useState } from 'react'
+
+import { Cautions } from '../answers/Cautions.tsx'
+import { ModelNotes } from '../answers/ModelNotes.tsx'
+import { byUrgency, firstOpen, ruleIndex } from '../answers/questions.ts'
+import { RuleAnswer } from '../answers/RuleAnswer.tsx'
+import { TargetAnswer } from '../answers/TargetAnswer.tsx'
+import type { ForecastPaneProps } from './pane-props.ts'
+import '../answers/answers.css'
+
+/** Each question with its verdict, time, band and reason; rules; cautions; how it was computed. */
+export function Answers({ forecast, plan, stale, show, beside }: ForecastPaneProps): ReactNode {
+  // What the person opened or closed; all others are as the forecast would have them.
+  const [chosen, choose] = useState<ReadonlyMap<number, boolean>>(new Map())
+  const first = firstOpen(forecast)
+  const isOpen = (index: number): boolean => chosen.get(index) ?? index === first
+  const toggle = (index: number) => () => choose(new Map(chosen).set(index, !isOpen(index)))
+  const nothing = forecast.answers.length === 0 && forecast.safety.length === 0
+  return (
+    <div className={stale === null ? 'answers' : 'answers stale'}>
+      <header className="answers-head">
+        <h2>Answers</h2>
+        {beside}
+      </header>
+      {stale !== null && <p className="stale-note">From before “{stale}”.</p>}
+      {nothing && <p className="answers-none">Nothing is asked of this piece yet.</p>}
+      {byUrgency(forecast.answers).map((answer) => (
+        <TargetAnswer
+          key={`target ${answer.index}`}
+          {...{ forecast, plan, show, answer }}
+          open={isOpen(answer.index)}
+          onToggle={toggle(answer.index)}
+        />
+      ))}
+      {forecast.safety.map((verdict, rule) => (
+        <RuleAnswer
+          key={`rule ${verdict.rule}`}
+          {...{ forecast, rule, show }}
+          open={isOpen(ruleIndex(forecast, rule))}
+          onToggle={toggle(ruleIndex(forecast, rule))}
+        />
+      ))}
+      <Cautions cautions={forecast.cautions} show={show} />
+      <ModelNotes model={forecast.model} show={show} />
+    </div>
+  )
+}

@@ -1,0 +1,35 @@
+import { type ReactNode, useState } from 'react'
+
+import { CourseChart } from '../course/CourseChart.tsx'
+import { CourseTable } from '../course/CourseTable.tsx'
+import { FilmPane } from '../film/FilmPane.tsx'
+import { Icon } from '../icons.tsx'
+import type { ForecastPaneProps } from './pane-props.ts'
+import '../course/course.css'
+
+/** Curves over the stages, the section as a film, and the same numbers as a table. */
+export function Course({ forecast, plan, stale, show, units }: ForecastPaneProps): ReactNode {
+  const [asTable, showTable] = useState(false)
+  const banded = Object.keys(forecast.bands).length > 0
+  return (
+    <div className={stale === null ? 'course' : 'course stale'}>
+      <header className="course-head">
+        <h2>Course</h2>
+        {banded && (
+          <span className="band-key">
+            <svg width="26" height="14" aria-hidden="true">
+              <rect x="0.5" y="0.5" width="25" height="13" className="band-swatch" />
+            </svg>
+            early to late
+          </span>
+        )}
+        <button type="button" className="table-button" aria-pressed={asTable} onClick={() => showTable(!asTable)}>
+          <Icon name="table" /> As a table
+        </button>
+      </header>
+      {asTable && <CourseTable forecast={forecast} startsAt={plan.startsAt} units={units} show={show} />}
+      <CourseChart forecast={forecast} plan={plan} show={show} units={units} />
+      <FilmPane forecast={forecast} plan={plan} show={show} units={units} />
+    </div>
+  )
+}
