@@ -75,6 +75,7 @@ export async function readTextFile(
   const name = basename(path)
   const handle = await open(path, 'r').catch((error: unknown) => {
     if (codeOf(error) === 'ENOENT') throw new Refusal(`"${name}" is not there any more.`)
+    if (codeOf(error) === 'EISDIR') throw new Refusal(`"${name}" is not a file.`)
     if (codeOf(error) === 'EACCES' || codeOf(error) === 'EPERM') throw new Refusal(`"${name}" may not be read.`)
     throw error
   })

@@ -57,7 +57,7 @@ const call = <Request extends z.ZodType, Reply extends z.ZodType>(request: Reque
 })
 
 export const contract = {
-  /** The page is drawn: what it needs to begin. Asked once a page. */
+  /** What the page needs to begin. Asked once a page, after it listens to events: from then on they are told. */
   ready: call(
     none,
     z.strictObject({

@@ -26,8 +26,14 @@ function planIn(words: readonly string[], folder: string): string | undefined {
 }
 
 let waiting = planIn(process.argv.slice(app.isPackaged ? 1 : 2), process.cwd())
-let show = (path: string): void => {
-  waiting = path
+/** Shows the window, and a plan in it; before there is a window, the plan waits. */
+let show = (path: string | undefined): void => {
+  waiting = path ?? waiting
+}
+
+interface PageState {
+  /** The page has asked `ready` and listens; what comes before waits for that. */
+  hears: boolean
 }
 
 function start(): void {
@@ -36,6 +42,7 @@ function start(): void {
   closeSession()
   setMenu(process.platform)
   const window = makeWindow(join(BUILT, 'preload', 'preload.cjs'), app.isPackaged)
+  const page: PageState = { hears: false }
   const desk: Desk = {
     store,
     files: new PlanFiles(),
@@ -44,14 +51,15 @@ function start(): void {
     platform: process.platform,
     now: Date.now,
     takeOpened: () => {
+      page.hears = true
       const path = waiting
       waiting = undefined
       return path
     },
   }
   openDoor(window, desk)
-  receivePlans(window, desk)
-  reviveDeadPage(window)
+  receivePlans(window, desk, page)
+  reviveDeadPage(window, page)
   closeStoreAtEnd(store)
   window.loadURL(PAGE_ADDRESS).catch((error: unknown) => {
     process.stderr.write(`the page could not be loaded: ${error}\n`)
@@ -84,19 +92,16 @@ function openDoor(window: BrowserWindow, desk: Desk): void {
 }
 
 /** Plans that are opened from outside while the window is there. */
-function receivePlans(window: BrowserWindow, desk: Desk): void {
+function receivePlans(window: BrowserWindow, desk: Desk, page: PageState): void {
   const tell = (event: HostEvent): void => window.webContents.send('host-event', event)
-  let drawn = false
-  window.webContents.once('did-finish-load', () => {
-    drawn = true
-  })
   show = (path) => {
-    if (!drawn) {
+    if (window.isMinimized()) window.restore()
+    window.focus()
+    if (path === undefined) return
+    if (!page.hears) {
       waiting = path
       return
     }
-    if (window.isMinimized()) window.restore()
-    window.focus()
     asEnvelope(() => openAt(desk, path))
       .then((opened) => {
         tell(opened.ok ? { kind: 'plan-opened', plan: opened.value } : { kind: 'failed', message: opened.message })
@@ -106,10 +111,11 @@ function receivePlans(window: BrowserWindow, desk: Desk): void {
 }
 
 /** A page that died is loaded again; its unsaved work is offered then. */
-function reviveDeadPage(window: BrowserWindow): void {
+function reviveDeadPage(window: BrowserWindow, page: PageState): void {
   const deaths_ms: number[] = []
   window.webContents.on('render-process-gone', (_event, { reason }) => {
     if (reason === 'clean-exit') return
+    page.hears = false
     process.stderr.write(`the page ended unexpectedly: ${reason}\n`)
     deaths_ms.push(Date.now())
     const lately = deaths_ms.filter((at_ms) => at_ms > Date.now() - 60_000).length
@@ -141,8 +147,7 @@ app.on('open-file', (event, path) => {
 app.on('window-all-closed', () => app.quit())
 if (app.requestSingleInstanceLock()) {
   app.on('second-instance', (_event, words, folder) => {
-    const path = planIn(words.slice(1), folder)
-    if (path !== undefined) show(path)
+    show(planIn(words.slice(1), folder))
   })
   app.whenReady().then(start, (error: unknown) => {
     process.stderr.write(`${error}\n`)

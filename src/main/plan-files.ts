@@ -85,14 +85,19 @@ export class PlanFiles {
   }
 }
 
+/** A safe name for what was asked, which may have the ending already. */
+function safeStem(name: string, ending: string): string {
+  return safeFileName(name.toLowerCase().endsWith(ending) ? name.slice(0, -ending.length) : name)
+}
+
 /** Path in a folder for a name as asked, made safe. */
 export function placeIn(folder: string, name: string, ending: string): string {
-  return join(folder, safeFileName(name) + ending)
+  return join(folder, safeStem(name, ending) + ending)
 }
 
 /** Like `placeIn`, but with a number behind the name where a file of that name is there. */
 export async function freePlaceIn(folder: string, name: string, ending: string): Promise<string> {
-  const safe = safeFileName(name)
+  const safe = safeStem(name, ending)
   for (let count = 1; ; count++) {
     const path = join(folder, count === 1 ? safe + ending : `${safe} ${count}${ending}`)
     const taken = await access(path).then(

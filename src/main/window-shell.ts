@@ -1,9 +1,9 @@
-import { basename, dirname, extname, join } from 'node:path'
+import { basename, dirname, extname } from 'node:path'
 import { app, type BrowserWindow, dialog } from 'electron'
 import type { HostEvent } from './contract.ts'
-import { PLAN_ENDING, safeFileName } from './file-name.ts'
+import { PLAN_ENDING } from './file-name.ts'
 import type { WindowShell } from './handlers.ts'
-import { freePlaceIn } from './plan-files.ts'
+import { freePlaceIn, placeIn } from './plan-files.ts'
 import { Refusal } from './refusal.ts'
 
 const KINDS: Readonly<Record<string, string>> = {
@@ -76,7 +76,7 @@ export function makeWindowShell(window: BrowserWindow, platform: NodeJS.Platform
     choosePlace: async (name, ending) => {
       const { canceled, filePath } = await dialog.showSaveDialog(window, {
         title: ending === PLAN_ENDING ? 'Save plan' : 'Export',
-        defaultPath: join(folder, safeFileName(name) + ending),
+        defaultPath: placeIn(folder, name, ending),
         properties: ['showOverwriteConfirmation', 'createDirectory'],
         filters: [{ name: KINDS[ending] ?? ending, extensions: [ending.slice(1)] }],
       })
