@@ -38,11 +38,14 @@ const GAUSS: readonly (readonly [number, number])[] = [
   [-0.906179845938664, 0.23692688505618908],
 ]
 const PANELS = 8
+/** Peaks of melting and boiling laws are a few kelvin wide: no panel may step over one. */
+const WIDEST_PANEL = 1
 
 function integrate(f: (x: number) => number, from: number, to: number): number {
-  const half = (to - from) / (2 * PANELS)
+  const panels = Math.max(PANELS, Math.ceil(Math.abs(to - from) / WIDEST_PANEL))
+  const half = (to - from) / (2 * panels)
   let total = 0
-  for (let panel = 0; panel < PANELS; panel++) {
+  for (let panel = 0; panel < panels; panel++) {
     const middle = from + (2 * panel + 1) * half
     for (const [x, weight] of GAUSS) total += weight * f(middle + half * x)
   }

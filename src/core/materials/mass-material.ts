@@ -5,7 +5,7 @@ import { drawCurve, keptCurve } from './curve.ts'
 import { borrowedFats, type FatKind, fats } from './fats.ts'
 import { FREEZING_ENDS_C, waterActivity } from './freezing.ts'
 import { type MassLaw, massLaw } from './mass-law.ts'
-import type { Look, Material, Properties } from './material.ts'
+import type { Look, Material, Properties, RecipeFacts } from './material.ts'
 import { boilingPoint } from './vapour.ts'
 
 export interface MassMaterialInput {
@@ -16,13 +16,14 @@ export interface MassMaterialInput {
   /** What is known to be weak or was assumed, beside what follows from the composition. */
   readonly notes?: readonly Message[]
   readonly sources: readonly string[]
+  readonly recipe?: RecipeFacts
 }
 
 /** Sources of the model itself. */
 const MODEL_SOURCES = ['choi-okos-1986', 'ashrae-2006'] as const
 
 /** A material of known composition. */
-export function massMaterial({ id, title, look, mass, notes = [], sources }: MassMaterialInput): Material {
+export function massMaterial({ id, title, look, mass, notes = [], sources, recipe }: MassMaterialInput): Material {
   const law = massLaw(mass)
   const density = (1 - mass.porosity) * condensedDensity(mass, 20, 0)
   const range = validRange(mass)
@@ -56,6 +57,7 @@ export function massMaterial({ id, title, look, mass, notes = [], sources }: Mas
     validity_C: range,
     ...(law.freezes_C === undefined ? {} : { freezes_C: law.freezes_C }),
     composition_pct: percent(mass),
+    ...(recipe === undefined ? {} : { recipe }),
     curve: keptCurve(draw),
     at: (T_C) => properties(mass, law, T_C),
     notes: [...notes, ...ownNotes(mass, law, range)],
@@ -114,4 +116,12 @@ function ownNotes(mass: Mass, law: MassLaw, [low_C, high_C]: readonly [number, n
   if (law.freezes_C === undefined && composition.water > 0.02) notes.push(message('no-freezing-point'))
   if (mass.porosity > 0.05) notes.push(message('air-weighs', { air_pct: 100 * mass.porosity }))
   return notes
+}
+
+/** A guess at how a mass of this composition looks. */
+export function lookOf({ composition, structure, porosity }: Mass): Look {
+  if (structure === 'WO') return composition.water > 0.05 ? 'cream' : 'chocolate'
+  if (porosity > 0.55) return 'sponge'
+  if (composition.fat < 0.01) return 'gel'
+  return composition.fat > 0.15 || porosity > 0.2 ? 'cream' : 'custard'
 }

@@ -3,8 +3,9 @@ import { type Message, message } from '../messages.ts'
 import type { PlanMaterial } from '../plan/schema.ts'
 import { type Composition, type Mass, structureOf } from './composition.ts'
 import { fixedMaterial } from './fixed.ts'
-import { massMaterial } from './mass-material.ts'
-import type { Look, Material } from './material.ts'
+import { lookOf, massMaterial } from './mass-material.ts'
+import type { Material } from './material.ts'
+import { recipeFaults, recipeMaterial } from './recipe-from-plan.ts'
 import { tableMaterial } from './table.ts'
 
 /** kg of ash per mol of dissolved particles where nothing is known: dairy with some salt. */
@@ -31,12 +32,14 @@ export function materialFromPlan(id: string, given: PlanMaterial, path: string):
     const { rho_kg_m3, T_C, enthalpy_J_kg, k_W_mK } = given.table
     return tableMaterial({ id, title: id, rho: rho_kg_m3, T_C, enthalpy_J_kg, k: k_W_mK })
   }
+  if ('recipe' in given) return recipeMaterial(id, given)
   return compositionMaterial(id, given)
 }
 
 /** What the schema can't see: faults between the fields of a material. */
 export function findMaterialFaults(given: PlanMaterial, path: string): readonly Fault[] {
   if ('table' in given) return tableFaults(given.table, `${path}.table`)
+  if ('recipe' in given) return recipeFaults(given, path)
   if ('composition_pct' in given) {
     const total = Object.values(given.composition_pct).reduce((sum, share) => sum + (share ?? 0), 0)
     if (Math.abs(total - 100) > SUM_SLACK_PCT)
@@ -111,12 +114,4 @@ function compositionMaterial(id: string, given: PlanComposition): Material {
     pore_aw: PORE_AW,
   }
   return massMaterial({ id, title: id, look: lookOf(mass), mass, notes, sources: [] })
-}
-
-/** A guess at how a mass of this composition looks. */
-export function lookOf({ composition, structure, porosity }: Mass): Look {
-  if (structure === 'WO') return composition.water > 0.05 ? 'cream' : 'chocolate'
-  if (porosity > 0.55) return 'sponge'
-  if (composition.fat < 0.01) return 'gel'
-  return composition.fat > 0.15 || porosity > 0.2 ? 'cream' : 'custard'
 }

@@ -36,6 +36,21 @@ export interface Properties {
 /** How a material is drawn: a palette name known to the window. */
 export type Look = 'cream' | 'custard' | 'sponge' | 'batter' | 'biscuit' | 'chocolate' | 'fruit' | 'gel' | 'plain'
 
+/** What a recipe tells beside its thermal law. */
+export interface RecipeFacts {
+  /** kg of each ingredient as put together, in the recipe's order. */
+  readonly lines: readonly { readonly ingredient: string; readonly title: string; readonly mass_kg: number }[]
+  /** kg put together, and kg left after water was lost. */
+  readonly massIn_kg: number
+  readonly massOut_kg: number
+  /** m³ of the finished mass at 20 °C. */
+  readonly volume: number
+  /** Classes of Annex II of Regulation (EU) 1169/2011 that are in the ingredients: a note, never a claim of absence. */
+  readonly allergens: readonly string[]
+  /** Often present: the labels decide. */
+  readonly allergensCheck: readonly string[]
+}
+
 /** A material as the solver, the section drawing and the material card see it. */
 export interface Material {
   readonly id: string
@@ -49,6 +64,8 @@ export interface Material {
   readonly freezes_C?: number
   /** kg per 100 kg, by component name; absent for `fixed` and `table`. */
   readonly composition_pct?: Readonly<Record<string, number>>
+  /** Only of a material made from a recipe. */
+  readonly recipe?: RecipeFacts
   /** The law between two temperatures at least; may reach further. Throws nothing. */
   curve(low_C: number, high_C: number): ThermalCurve
   at(T_C: number): Properties
