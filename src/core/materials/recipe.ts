@@ -189,6 +189,7 @@ export function makeRecipe(recipe: Recipe): RecipeResult {
   }
   const withoutAir = condensedDensity(solid, 20, 0)
   const mass: Mass = { ...solid, porosity: porosityOf(recipe.air, withoutAir) }
+  const allergens = union(lines.map((line) => line.ingredient.allergens))
   const massOut = massIn * (1 - recipe.waterLoss)
   return {
     mass,
@@ -197,8 +198,10 @@ export function makeRecipe(recipe: Recipe): RecipeResult {
     volume: massOut / ((1 - mass.porosity) * withoutAir),
     condensedDensity: withoutAir,
     lines,
-    allergens: union(lines.map((line) => line.ingredient.allergens)),
-    allergensCheck: union(lines.map((line) => line.ingredient.allergens_check)),
+    allergens,
+    allergensCheck: union(lines.map((line) => line.ingredient.allergens_check)).filter(
+      (one) => !allergens.includes(one),
+    ),
     notes: notesOf(recipe, mass),
     sources: [...new Set(lines.flatMap((line) => line.ingredient.sources))],
   }
