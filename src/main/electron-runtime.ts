@@ -138,7 +138,7 @@ function sayFetchError(error: unknown): string {
     }
     if (code === 'ENOSPC') return 'its runtime does not fit on the disk'
     if (link.name === 'HTTPError') return `its runtime could not be fetched (${link.message.split(' for ', 1)[0]})`
-    if (link.name === 'ChecksumMismatchError') return 'what was fetched is not its runtime (wrong checksum)'
+    if (/checksum/i.test(link.message)) return 'what was fetched is not its runtime (wrong checksum)'
   }
   return `its runtime could not be fetched (${error instanceof Error ? lastLine(error.message) : 'unknown error'})`
 }
@@ -151,6 +151,7 @@ export type Run =
 
 /** An end with an error this soon is the machine's doing, not the person's. */
 const SOON_MS = 10_000
+const LAST_WORDS_MS = 500
 
 /** Starts the runtime with the program and waits for its end. */
 export function runElectron(
@@ -172,12 +173,23 @@ export function runElectron(
       child.kill('SIGTERM')
     })
     child.on('error', (error) => settle({ outcome: 'unusable', reason: `it could not be started (${codeOf(error)})` }))
-    child.on('close', (code, signal) => {
+    const end = (code: number | null, signal: NodeJS.Signals | null): void => {
       const early = performance.now() - begun_ms < soon_ms
-      if (stopped || code === 0) return settle({ outcome: 'ended', code: 0 })
-      if (early) return settle({ outcome: 'unusable', reason: sayEnd(said, code, signal) })
-      process.stderr.write(said)
-      settle({ outcome: 'ended', code: code ?? 1 })
+      if (stopped || code === 0) settle({ outcome: 'ended', code: 0 })
+      else if (early) settle({ outcome: 'unusable', reason: sayEnd(said, code, signal) })
+      else {
+        process.stderr.write(said)
+        settle({ outcome: 'ended', code: code ?? 1 })
+      }
+      said = ''
+    }
+    // Helpers of a runtime that has died may hold its output open; its last words are in by then.
+    child.once('exit', (code, signal) => {
+      const late = setTimeout(end, LAST_WORDS_MS, code, signal)
+      child.once('close', () => {
+        clearTimeout(late)
+        end(code, signal)
+      })
     })
   })
 }
