@@ -2,7 +2,8 @@ import type { Answer, Verdict } from '../forecast-types.ts'
 import type { Place } from '../geometry/body.ts'
 import type { Course } from '../journey/course.ts'
 import type { Message } from '../messages.ts'
-import { toHours } from '../units.ts'
+import { HOUR, toHours } from '../units.ts'
+import { along } from './crossing.ts'
 import type { Target } from './target.ts'
 
 /** What was found about a target; moments in seconds since the start. */
@@ -47,14 +48,18 @@ const TREND_SHARE = 0.05
 
 /** How a curve moves at the end of a course, K/h; over the last stage only, as an earlier one says nothing of what comes. */
 export function trendAtEnd(course: Course, T_C: ArrayLike<number>): number {
-  const last = course.t.length - 1
-  const { from, to } = course.stages[course.stages.length - 1]!
-  const since = Math.max(from, to - Math.max(3600, TREND_SHARE * (to - from)))
+  const { t } = course
+  const { from, to, first, last } = course.stages[course.stages.length - 1]!
+  const since = Math.max(from, to - Math.max(HOUR, TREND_SHARE * (to - from)))
   let i = last
-  while (i > 0 && course.t[i - 1]! >= since) i--
-  const span = course.t[last]! - course.t[i]!
-  return span > 0 ? (T_C[last]! - T_C[i]!) / toHours(span) : 0
+  while (i > first && t[i - 1]! >= since) i--
+  if (i === first || t[i] === since) return rate(t[i]!, T_C[i]!, t[last]!, T_C[last]!)
+  const before_C = along(T_C[i - 1]!, T_C[i]!, t[i - 1]!, t[i]!, since)
+  return rate(since, before_C, t[last]!, T_C[last]!)
 }
+
+const rate = (from: number, from_C: number, to: number, to_C: number): number =>
+  to > from ? (to_C - from_C) / toHours(to - from) : 0
 
 /** Whether a course has come to rest: neither a place nor the mean still moves. */
 export function isStill(course: Course, T_C: ArrayLike<number>): boolean {

@@ -1,5 +1,5 @@
 import { toHours } from '../units.ts'
-import { momentBetween, SAME_K } from './crossing.ts'
+import { along, SAME_K } from './crossing.ts'
 import type { RuleStep, StagedRule } from './rules.ts'
 
 /*
@@ -123,7 +123,7 @@ function judgeEpisode(
   afterCooling: boolean,
 ): Episode {
   const { first, last } = stretch
-  const passage = (i: number, level_C: number): number => momentBetween(t[i - 1]!, t[i]!, T_C[i - 1]!, T_C[i]!, level_C)
+  const passage = (i: number, level_C: number): number => along(t[i - 1]!, t[i]!, T_C[i - 1]!, T_C[i]!, level_C)
   const hot_C = start_C - SAME_K
   const cooked_C = Math.max(COOKED_C, start_C) - SAME_K
   const beginsHot = first === 0 && T_C[0]! >= hot_C

@@ -1,9 +1,9 @@
 /** Temperatures nearer than this are equal, K. */
 export const SAME_K = 1e-6
 
-/** Moment between two samples at which a straight line has a value. */
-export function momentBetween(t0: number, t1: number, value0: number, value1: number, value: number): number {
-  return value1 === value0 ? t1 : t0 + ((t1 - t0) * (value - value0)) / (value1 - value0)
+/** Where a straight line from (`x0`, `y0`) to (`x1`, `y1`) has the value `y`: a moment between two samples, or the like. */
+export function along(x0: number, x1: number, y0: number, y1: number, y: number): number {
+  return y1 === y0 ? x1 : x0 + ((x1 - x0) * (y - y0)) / (y1 - y0)
 }
 
 /** A passage of a curve through a level. */
@@ -19,7 +19,7 @@ export function fallsTo(t: ArrayLike<number>, T_C: ArrayLike<number>, level_C: n
   for (let i = 1; i < t.length; i++) {
     if (!(T_C[i - 1]! > level_C + SAME_K) || !(T_C[i]! <= level_C + SAME_K)) continue
     const to = Math.min(level_C, T_C[i - 1]!)
-    const at = T_C[i]! > to ? t[i]! : momentBetween(t[i - 1]!, t[i]!, T_C[i - 1]!, T_C[i]!, to)
+    const at = T_C[i]! > to ? t[i]! : along(t[i - 1]!, t[i]!, T_C[i - 1]!, T_C[i]!, to)
     passages.push({ at, before: i - 1 })
   }
   return passages
@@ -35,7 +35,7 @@ export function firstAbove(
   for (let i = 0; i < t.length; i++) {
     if (!(T_C[i]! > level_C + SAME_K) || t[i]! < from) continue
     if (i === 0 || !(T_C[i - 1]! < level_C)) return t[i]!
-    return Math.max(from, momentBetween(t[i - 1]!, t[i]!, T_C[i - 1]!, T_C[i]!, level_C))
+    return Math.max(from, along(t[i - 1]!, t[i]!, T_C[i - 1]!, T_C[i]!, level_C))
   }
   return undefined
 }

@@ -22,5 +22,5 @@ export function facesNamed(body: Body, names: readonly FaceName[]): FaceName[] {
 
 /** Faces that a cover lies on when the plan names none: the top, or all of them where there is no top. */
 export function facesCoveredFirst(body: Body): FaceName[] {
-  return body.faces['top'] === undefined ? elementaryFaces(body) : facesNamed(body, ['top'])
+  return body.faces.top === undefined ? elementaryFaces(body) : facesNamed(body, ['top'])
 }

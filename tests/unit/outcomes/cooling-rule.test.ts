@@ -1,0 +1,273 @@
+import { describe, expect, test } from 'vitest'
+import { isWorse, judgePlace, type PlaceOutcome, type StepResult } from '../../../src/core/outcomes/cooling-rule.ts'
+import { findRule, ruleFromFile, type StagedRule } from '../../../src/core/outcomes/rules.ts'
+import staged from './staged-rules.json'
+import vectors from './staged-vectors.json'
+
+/*
+ * The histories of staged-vectors.json are made up; their outcomes follow from the words of each rule (source beside
+ * it) by hand: crossings of straight lines, differences of hours. staged-rules.json holds published rules of other
+ * authorities, so that the evaluator is tried on every form that such rules take: strict limits, one step, clocks that
+ * run from the step before, food that never was hot.
+ */
+
+const rules = new Map(staged.map((file) => [file.id, ruleFromFile(file)]))
+const getRule = (id: string): StagedRule => {
+  const rule = rules.get(id) ?? findRule(id)
+  if (rule === undefined) throw new Error(`no rule ${id}`)
+  return rule
+}
+
+type Pairs = readonly (readonly number[])[]
+const history = (points: Pairs, unit: string) => ({
+  t: points.map(([hour]) => hour! * 3600),
+  T_C: points.map(([, T]) => (unit === 'F' ? ((T! - 32) * 5) / 9 : T!)),
+})
+
+interface ExpectedStep {
+  readonly to_C: number
+  readonly outcome: string
+  readonly elapsed_h: number | null
+  readonly margin_h?: number
+  readonly atLeast_h?: number
+  readonly marginAtMost_h?: number
+}
+interface ExpectedEpisode {
+  readonly basis: string
+  readonly outcome: string
+  readonly t0_h?: number
+  readonly reheated?: boolean
+  readonly steps: readonly ExpectedStep[]
+}
+
+/** 0.002 h: the crossings in the vectors are given to seven digits, the histories to two decimals of a kelvin. */
+const close = (found: number | undefined, wanted: number) => {
+  expect(found).toBeDefined()
+  expect(Math.abs(found! - wanted)).toBeLessThanOrEqual(0.002)
+}
+
+function expectStep(found: StepResult, wanted: ExpectedStep) {
+  expect(found.step.to_C).toBeCloseTo(wanted.to_C, 9)
+  expect(found.outcome).toBe(wanted.outcome)
+  if (wanted.elapsed_h === null) {
+    expect(found.elapsed_h).toBeUndefined()
+    if (wanted.atLeast_h !== undefined) close(found.atLeast_h, wanted.atLeast_h)
+    if (wanted.marginAtMost_h !== undefined) close(found.margin_h, wanted.marginAtMost_h)
+  } else {
+    close(found.elapsed_h, wanted.elapsed_h)
+    close(found.margin_h, wanted.margin_h!)
+  }
+}
+
+function expectPlace(found: PlaceOutcome, outcome: string, episodes: readonly ExpectedEpisode[]) {
+  expect(found.outcome).toBe(outcome)
+  expect(found.episodes).toHaveLength(episodes.length)
+  for (const [index, wanted] of episodes.entries()) {
+    const episode = found.episodes[index]!
+    expect(episode.basis).toBe(wanted.basis)
+    expect(episode.outcome).toBe(wanted.outcome)
+    expect(episode.reheated).toBe(wanted.reheated ?? false)
+    if (wanted.t0_h === undefined) expect(episode.t0_h).toBeUndefined()
+    else close(episode.t0_h, wanted.t0_h)
+    expect(episode.steps).toHaveLength(wanted.steps.length)
+    for (const [at, step] of wanted.steps.entries()) expectStep(episode.steps[at]!, step)
+  }
+}
+
+describe.each(vectors)('$id: $title', ({ unit, points, checks }) => {
+  const at = (name: string) => points.find((point) => point.name === name)!
+
+  test.each(checks.filter(({ kind }) => kind !== 'worst-rule'))('$rule at $point', (check) => {
+    const rule = getRule(check.rule)
+    const read = check.kind === 'staged-alternative' ? { ...rule, steps: rule.alternative!.steps } : rule
+    const episodes = 'episodes' in check ? (check.episodes as readonly ExpectedEpisode[]) : []
+    expectPlace(judgePlace(read, history(at(check.point).history, unit)), check.outcome, episodes)
+  })
+
+  const worst = checks.filter(({ kind }) => kind === 'worst-rule')
+  if (worst.length > 0)
+    test.each(worst)('worst place by $rule', ({ rule, point, outcome }) => {
+      const judged = points.map(({ name, history: pairs }) => ({
+        name,
+        ...judgePlace(getRule(rule), history(pairs, unit)),
+      }))
+      const found = judged.reduce((a, b) => (isWorse(b, a) ? b : a))
+      expect(found.name).toBe(point)
+      expect(found.outcome).toBe(outcome)
+    })
+})
+
+describe('the words of section 3-501.14 and clause 7(3), worked by hand', () => {
+  const fda = getRule('fda-food-code-2022')
+  const judge = (points: Pairs, rule = fda) => judgePlace(rule, history(points, 'C'))
+
+  test('baked from cold batter: the clock starts at the first fall below 57 °C, coming up is not cooling', () => {
+    // 20 → 95 °C in 3 h, then 95 → 57 in 1 h (38 K), 57 → 21 in 1.5 h, 21 → 5 in 3 h.
+    const found = judge([
+      [0, 20],
+      [3, 95],
+      [4, 57],
+      [5.5, 21],
+      [8.5, 5],
+    ])
+    expect(found.outcome).toBe('pass')
+    expect(found.worst).toMatchObject({ basis: 'rule', reheated: false })
+    expect(found.worst?.t0_h).toBeCloseTo(4, 6)
+    expect(found.margin_h).toBeCloseTo(0.5, 6)
+  })
+
+  test('a warming before the end undoes an early pass of 21 °C, and reheating does not begin the hours anew', () => {
+    // Below 21 after 1 h; up to 60 at 3 h, below 21 for good at 4 h 39/55 of the way down from 60 to 5 in 1 h.
+    const found = judge([
+      [0, 57],
+      [1, 20],
+      [3, 60],
+      [4, 5],
+    ])
+    expect(found.outcome).toBe('fail')
+    expect(found.worst?.reheated).toBe(true)
+    expect(found.worst?.t0_h).toBeCloseTo(0, 6)
+    expect(found.worst?.steps[0]?.elapsed_h).toBeCloseTo(3 + 39 / 55, 5)
+    expect(found.worst?.steps[1]?.outcome).toBe('pass')
+  })
+
+  test('cut on the table after having been cooled: an outing, judged by other rules', () => {
+    const found = judge([
+      [0, 57],
+      [1, 21],
+      [4, 5],
+      [5, 4],
+      [9, 18],
+      [12, 4],
+    ])
+    expect(found.outcome).toBe('pass')
+    expect(found.episodes.map(({ outcome }) => outcome)).toEqual(['pass', 'n/a'])
+  })
+
+  test('cooked a second time after having been cooled: judged again', () => {
+    const found = judge([
+      [0, 57],
+      [1, 21],
+      [4, 5],
+      [5, 4],
+      [6, 80],
+      [9, 80],
+      [12, 22],
+      [20, 4],
+    ])
+    expect(found.episodes.map(({ basis, outcome }) => [basis, outcome])).toEqual([
+      ['rule', 'pass'],
+      ['rule', 'fail'],
+    ])
+    // 80 → 22 °C in 3 h: 57 °C after 3·23/58 h. 22 → 4 °C in 8 h: 21 °C after 8/18 h.
+    const t0 = 9 + (3 * 23) / 58
+    expect(found.worst?.t0_h).toBeCloseTo(t0, 5)
+    expect(found.worst?.steps[0]?.elapsed_h).toBeCloseTo(12 + 8 / 18 - t0, 5)
+  })
+
+  test('still warm at the end of the record: pending within the hours, failed beyond them, blocked behind', () => {
+    expect(
+      judge([
+        [0, 60],
+        [0.5, 57],
+        [2, 40],
+      ]).worst?.steps,
+    ).toMatchObject([
+      { outcome: 'pending', atLeast_h: expect.closeTo(1.5, 6), margin_h: expect.closeTo(0.5, 6) },
+      { outcome: 'pending', atLeast_h: expect.closeTo(1.5, 6), margin_h: expect.closeTo(4.5, 6) },
+    ])
+    expect(
+      judge([
+        [0, 60],
+        [0.5, 57],
+        [3, 40],
+      ]).worst?.steps.map(({ outcome }) => outcome),
+    ).toEqual(['fail', 'pending'])
+    expect(
+      judge(
+        [
+          [0, 60],
+          [1, 40],
+        ],
+        getRule('fsanz-3.2.2-7'),
+      ).worst?.steps.map(({ outcome }) => outcome),
+    ).toEqual(['pending', 'blocked'])
+    expect(
+      judge([
+        [0, 85],
+        [5, 60],
+      ]).outcome,
+    ).toBe('not-started')
+  })
+
+  test('frozen and cold all the time: not a matter of cooling', () => {
+    expect(
+      judge([
+        [0, -18],
+        [5, 4],
+        [9, -18],
+      ]),
+    ).toMatchObject({ outcome: 'n/a', episodes: [] })
+  })
+
+  test('2 h and a second is late, 2 h is not', () => {
+    const late = 2 + 1 / 3600
+    expect(
+      judge([
+        [0, 57],
+        [late, 21],
+        [6, 5],
+      ]).worst?.steps[0]?.outcome,
+    ).toBe('fail')
+    expect(
+      judge([
+        [0, 57],
+        [2, 21],
+        [6, 5],
+      ]).worst?.steps[0]?.outcome,
+    ).toBe('pass')
+  })
+})
+
+describe('limits in Fahrenheit', () => {
+  // FSIS Appendix B (1999), uncured: 130 to 80 °F within 1.5 h, 80 to 40 °F within 5 h (meatsci.osu.edu/node/117).
+  const rule = ruleFromFile({
+    id: 'in-fahrenheit',
+    title: 'Stabilization, as steps',
+    authority: 'FSIS',
+    kind: 'staged',
+    start_F: 130,
+    steps: [
+      { to_F: 80, within_h: 1.5, clock: 'start' },
+      { to_F: 40, within_h: 5, clock: 'step' },
+    ],
+    for: 'meat',
+    measured: 'inside',
+    note: 'data of a test',
+    source: 'FSIS Appendix B, 1999',
+    certainty: 'seen in the source',
+  })
+
+  test('are converted exactly: a course that keeps them to the minute passes', () => {
+    const found = judgePlace(
+      rule,
+      history(
+        [
+          [0, 160],
+          [0.5, 130],
+          [2, 80],
+          [7, 40],
+        ],
+        'F',
+      ),
+    )
+    expect(found.outcome).toBe('pass')
+    expect(found.worst?.steps.map(({ margin_h }) => margin_h)).toEqual([expect.closeTo(0, 6), expect.closeTo(0, 6)])
+    expect(rule.start_C).toBeCloseTo(54 + 4 / 9, 12)
+  })
+
+  test('are not mixed with Celsius', () => {
+    const file = staged[0]!
+    expect(() => ruleFromFile({ ...file, start_F: 130 })).toThrow('either in Celsius or in Fahrenheit')
+  })
+})
