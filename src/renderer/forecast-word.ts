@@ -12,16 +12,20 @@ export interface ForecastWord {
   readonly more: string
 }
 
-/** The one line about where the forecast stands; `long` when a run has gone on for a second. */
-export function forecastWord(forecast: ForecastState, plan: PlanState, long: boolean): ForecastWord {
+/**
+ * The one line about where the forecast stands.
+ * @param faults  how many faults keep the plan from being computed
+ * @param long  whether a run has gone on for a second
+ */
+export function forecastWord(forecast: ForecastState, plan: PlanState, faults: number, long: boolean): ForecastWord {
   const present = plan.history?.present
-  const { running, made, faults, failure, cancelled } = forecast
+  const { running, made, failure, cancelled } = forecast
   if (running !== null && long) return { state: 'computing', word: 'Computing', more: running.doing }
   if (failure !== null) {
     const word = failure.stage === '' ? 'Stopped' : `Stopped in ${failure.stage} at ${durationWords(failure.at_h)}`
     return { state: 'failed', word, more: failure.reason }
   }
-  const wrong = plan.refused.size + faults.length
+  const wrong = plan.refused.size + faults
   if (made === null) {
     const more = wrong > 0 ? mend(wrong) : cancelled ? 'Stopped by you' : ''
     return { state: 'none', word: wrong > 0 || cancelled ? 'None yet' : 'Computing', more }

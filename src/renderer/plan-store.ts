@@ -16,6 +16,8 @@ export interface PlanState {
   readonly file: PlanFile | null
   /** The plan as it is on disk, or as it was begun: nothing to lose while it is the present one. */
   readonly kept: Plan | null
+  /** Counts openings: changes whenever another plan is shown, or none. */
+  readonly opening: number
   /** Fields in which something stands that can't be taken. */
   readonly refused: ReadonlySet<string>
 
@@ -31,7 +33,7 @@ export interface PlanState {
   readonly close: () => void
 }
 
-const nothing = { history: null, file: null, kept: null, refused: new Set<string>() } as const
+const nothing = { opening: 0, history: null, file: null, kept: null, refused: new Set<string>() } as const
 
 export const usePlan = create<PlanState>()((set) => {
   const step = (move: (history: History<Plan>) => History<Plan>): void =>
@@ -39,7 +41,13 @@ export const usePlan = create<PlanState>()((set) => {
   return {
     ...nothing,
     begin: (plan, file, unsaved = false) =>
-      set({ history: startHistory(plan), file, kept: unsaved ? null : plan, refused: new Set() }),
+      set(({ opening }) => ({
+        opening: opening + 1,
+        history: startHistory(plan),
+        file,
+        kept: unsaved ? null : plan,
+        refused: new Set(),
+      })),
     edit: (name, edit, key = null) => step((history) => change(history, name, edit(history.present), key)),
     seal: () => step(seal),
     undo: () => step(undo),
@@ -53,7 +61,7 @@ export const usePlan = create<PlanState>()((set) => {
         else fields.delete(field)
         return { refused: fields }
       }),
-    close: () => set(nothing),
+    close: () => set(({ opening }) => ({ ...nothing, opening: opening + 1 })),
   }
 })
 

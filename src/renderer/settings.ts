@@ -8,9 +8,25 @@ export interface SettingsState {
   readonly change: (patch: Partial<Settings>) => void
 }
 
-export const startSettings: Settings = { temperature: 'C', length: 'mm', mass: 'kg', theme: 'system', paper: 'A4' }
+const usual: Settings = { temperature: 'C', length: 'mm', mass: 'kg', theme: 'system', paper: 'A4' }
 
 export const useSettings = create<SettingsState>()((set) => ({
-  settings: startSettings,
+  settings: usual,
   change: (patch) => set(({ settings }) => ({ settings: { ...settings, ...patch } })),
 }))
+
+/** Takes over the kept settings; every later change shows at once and is kept. */
+export function startSettings(kept: Settings, keep: (settings: Settings) => Promise<unknown>): void {
+  useSettings.setState({ settings: kept })
+  showTheme(kept)
+  useSettings.subscribe(({ settings }) => {
+    showTheme(settings)
+    // not being able to keep a setting must not stop the work; it is asked again with the next change
+    keep(settings).catch(() => undefined)
+  })
+}
+
+function showTheme({ theme }: Settings): void {
+  if (theme === 'system') delete document.documentElement.dataset.theme
+  else document.documentElement.dataset.theme = theme
+}

@@ -1,6 +1,7 @@
 import type { Forecast } from '../../core/forecast-types.ts'
+import { scheduleStages } from '../../core/plan/schedule.ts'
 import type { Plan, PlanAction, PlanStage } from '../../core/plan/schema.ts'
-import { hoursFrom } from '../format-time.ts'
+import { toHours } from '../../core/units.ts'
 import { writeAt } from './path.ts'
 
 /** A stage after the last one. */
@@ -56,19 +57,65 @@ export function removeAction(plan: Plan, stage: number, action: number): Plan {
   return writeAt(plan, `stages[${stage}].start`, left.length > 0 ? left : undefined)
 }
 
-export type EndKind = 'after' | 'core' | 'clock'
+/** Hours, a core temperature, a time of day, or a day and a time. */
+export type EndKind = 'after' | 'core' | 'clock' | 'moment'
 
-export const endKind = ({ until }: PlanStage): EndKind =>
-  until.after_h !== undefined ? 'after' : until.core_C !== undefined ? 'core' : 'clock'
+export function endKind({ until }: PlanStage): EndKind {
+  if (until.core_C !== undefined) return 'core'
+  if (until.after_h !== undefined || until.clock === undefined) return 'after'
+  return until.clock.includes('T') ? 'moment' : 'clock'
+}
 
 /** The same stage with another kind of end; a guard stays where the new end needs one. */
 export function withEnd(plan: Plan, index: number, kind: EndKind): Plan {
   const stage = plan.stages[index]
   if (stage === undefined || endKind(stage) === kind) return plan
-  const hours = stage.until.max_h ?? stage.until.after_h ?? 24
-  const until: PlanStage['until'] =
-    kind === 'after' ? { after_h: hours } : kind === 'core' ? { core_C: 5, max_h: hours } : { clock: '07:00' }
-  return writeAt(plan, `stages[${index}].until`, until)
+  return writeAt(plan, `stages[${index}].until`, newEnd(plan, stage, kind))
+}
+
+function newEnd({ startsAt }: Plan, { until }: PlanStage, kind: EndKind): PlanStage['until'] {
+  const hours = until.max_h ?? until.after_h ?? 24
+  const time = until.clock?.slice(-5) ?? '07:00'
+  switch (kind) {
+    case 'after':
+      return { after_h: hours }
+    case 'core':
+      return { core_C: 5, max_h: hours }
+    case 'clock':
+      return { clock: time }
+    case 'moment':
+      return {
+        clock: `${new Date(Date.parse(`${startsAt.slice(0, 10)}T00:00Z`) + 86_400_000).toISOString().slice(0, 10)}T${time}`,
+      }
+  }
+}
+
+/** What a stage's surroundings are chosen by: the name of built-in ones, or `own`. */
+export function surroundingsChoice({ in: given }: PlanStage): string {
+  return typeof given === 'string' ? given : (given.like ?? 'own')
+}
+
+/** The same stage in other surroundings; an air temperature of its own stays with built-in ones. */
+export function withSurroundings(plan: Plan, index: number, choice: string, usualAir_C: number): Plan {
+  const stage = plan.stages[index]
+  if (stage === undefined || surroundingsChoice(stage) === choice) return plan
+  const own = { air_C: usualAir_C, h_W_m2K: 8 }
+  const given = stage.in
+  const next =
+    choice === 'own' ? own : typeof given === 'string' || given.like === undefined ? choice : { ...given, like: choice }
+  return writeAt(plan, `stages[${index}].in`, next)
+}
+
+/** The same stage with air of its own; without, built-in surroundings have their usual air again. */
+export function withAir(plan: Plan, index: number, air_C: number | undefined): Plan {
+  const given = plan.stages[index]?.in
+  if (given === undefined) return plan
+  const path = `stages[${index}].in`
+  if (typeof given === 'string') return air_C === undefined ? plan : writeAt(plan, path, { like: given, air_C })
+  const { air_C: _, ...rest } = given
+  if (air_C !== undefined) return writeAt(plan, `${path}.air_C`, air_C)
+  const bare = rest.like !== undefined && Object.keys(rest).length === 1
+  return writeAt(plan, path, bare ? rest.like : rest)
 }
 
 /**
@@ -76,27 +123,9 @@ export function withEnd(plan: Plan, index: number, kind: EndKind): Plan {
  * what is known.
  */
 export function stageStarts(plan: Plan, forecast: Forecast | null): (number | null)[] {
-  let at_h: number | null = 0
-  return plan.stages.map((stage, i) => {
-    const begins = at_h
-    const { after_h, core_C, clock } = stage.until
-    const sure = begins === null || core_C !== undefined ? null : sureEnd(plan.startsAt, begins, after_h, clock)
-    at_h = sure ?? forecast?.stages[i]?.to_h ?? null
-    return begins
-  })
-}
-
-function sureEnd(startsAt: string, from_h: number, after_h?: number, clock?: string): number | null {
-  const ends: number[] = []
-  if (after_h !== undefined) ends.push(from_h + after_h)
-  if (clock !== undefined)
-    ends.push(clock.includes('T') ? hoursFrom(startsAt, clock) : nextClock(startsAt, from_h, clock))
-  return ends.length > 0 ? Math.min(...ends) : null
-}
-
-/** Hours since the start of the first moment after `from_h` at which the clock shows this time. */
-export function nextClock(startsAt: string, from_h: number, clock: string): number {
-  const sameDay = hoursFrom(startsAt, `${startsAt.slice(0, 10)}T${clock}`)
-  const days = Math.floor((from_h - sameDay) / 24) + 1
-  return sameDay + days * 24
+  const scheduled = scheduleStages(
+    plan.startsAt,
+    plan.stages.map(({ until }) => until),
+  )
+  return scheduled.map(({ begins }, i) => (begins === null ? (forecast?.stages[i]?.from_h ?? null) : toHours(begins)))
 }

@@ -127,12 +127,6 @@ describe('stages', () => {
     expect(stages.stageStarts(after, null)).toEqual([0, 2, 16, null])
   })
 
-  test('a clock end is the next such moment, never now', () => {
-    expect(stages.nextClock('2027-03-12T16:00', 0, '16:00')).toBe(24)
-    expect(stages.nextClock('2027-03-12T16:00', 2, '17:00')).toBe(25)
-    expect(stages.nextClock('2027-03-12T16:00', 0, '16:30')).toBe(0.5)
-  })
-
   test('a copy does not pour again', () => {
     const plan = stages.duplicateStage(bar, 1)
     expect(plan.stages[2]).toEqual({

@@ -150,7 +150,7 @@ describe('what the header says', () => {
     useForecast.setState({ forecast: null, made: null, running: null, faults: [], failure: null, cancelled: false })
     usePlan.getState().begin(bar, null)
   })
-  const word = (long = false) => forecastWord(useForecast.getState(), usePlan.getState(), long).word
+  const word = (long = false, faults = 0) => forecastWord(useForecast.getState(), usePlan.getState(), faults, long).word
 
   test('up to date, from before the last change, computing after a second, stopped', () => {
     const forecast = { title: 'x' } as Forecast
@@ -171,5 +171,6 @@ describe('what the header says', () => {
     expect(word()).toBe('From before your last change')
     usePlan.getState().refuse('piece.fill[0].thickness_mm', false)
     expect(word()).toBe('Up to date')
+    expect(word(false, 2)).toBe('From before your last change')
   })
 })

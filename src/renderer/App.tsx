@@ -1,0 +1,44 @@
+import type { ReactNode } from 'react'
+
+import { useNotices } from './notices.ts'
+import { EmptyPage } from './panes/EmptyPage.tsx'
+import { Header } from './panes/Header.tsx'
+import { PlanView } from './panes/PlanView.tsx'
+import { Patterns } from './parts/Patterns.tsx'
+import { QuestionDialog } from './parts/QuestionDialog.tsx'
+import { useFileDrop } from './parts/use-file-drop.ts'
+import { openDropped } from './plan-files.ts'
+import { usePlan } from './plan-store.ts'
+
+const takeFile = (file: File): void => void openDropped(file)
+
+/** The whole page. Files may be dropped anywhere on it. */
+export function App(): ReactNode {
+  const open = usePlan(({ history }) => history !== null)
+  const opening = usePlan((state) => state.opening)
+  const dropping = useFileDrop(takeFile)
+  return (
+    <>
+      <Patterns />
+      <Header />
+      {open ? <PlanView key={opening} /> : <EmptyPage />}
+      <QuestionDialog />
+      <Status />
+      {dropping ? (
+        <div className="drop-frame">
+          <b>Let go to open this plan</b>
+        </div>
+      ) : null}
+    </>
+  )
+}
+
+/** What has just happened, for those who listen. */
+function Status(): ReactNode {
+  const status = useNotices((state) => state.status)
+  return (
+    <p className="unseen" role="status">
+      {status}
+    </p>
+  )
+}

@@ -1,0 +1,84 @@
+import { type ReactNode, useMemo } from 'react'
+
+import { useForecast } from '../forecast-client.ts'
+import { staleSince } from '../forecast-word.ts'
+import { showIn } from '../format.ts'
+import { useLate } from '../parts/use-late.ts'
+import { usePlanFaults } from '../plan-faults.ts'
+import { usePlan } from '../plan-store.ts'
+import { useSettings } from '../settings.ts'
+import { useView } from '../view-store.ts'
+import { Answers } from './Answers.tsx'
+import { Course } from './Course.tsx'
+import { Piece } from './Piece.tsx'
+import type { ForecastPaneProps } from './pane-props.ts'
+import { AddQuestion, Questions } from './Questions.tsx'
+import { RegionBar } from './RegionBar.tsx'
+import { Stages } from './Stages.tsx'
+import { VerdictStrip } from './VerdictStrip.tsx'
+
+/** Results may be older than the plan for this long before they are marked, ms: a keystroke shall not make them blink. */
+const MARK_MS = 400
+
+/** A plan at work: piece and stages, course, answers. */
+export function PlanView(): ReactNode {
+  const region = useView((state) => state.region)
+  const shown = useShown()
+  return (
+    <>
+      {shown === null ? null : <VerdictStrip forecast={shown.forecast} />}
+      <main className="plan-view" data-region={region}>
+        <section className="region region-piece" aria-label="Piece and stages">
+          <Piece />
+          <Stages />
+        </section>
+        <section className="region region-course" aria-label="Course">
+          {shown === null ? <NoForecast title="Course" /> : <Course {...shown} />}
+        </section>
+        <section className="region region-answers" aria-label="Answers">
+          {shown === null ? (
+            <NoForecast title="Answers" beside={<AddQuestion />} />
+          ) : (
+            <Answers {...shown} beside={<AddQuestion />} />
+          )}
+          <Questions />
+        </section>
+      </main>
+      <RegionBar />
+    </>
+  )
+}
+
+/** The last good forecast with everything that its panes need; null before the first. */
+function useShown(): ForecastPaneProps | null {
+  const { forecast, made } = useForecast()
+  const units = useSettings(({ settings }) => settings)
+  const state = usePlan()
+  const since = staleSince(useForecast(), state)
+  const marked = useLate(since !== null, MARK_MS)
+  const startsAt = made?.startsAt
+  const show = useMemo(() => (startsAt === undefined ? null : showIn(units, startsAt)), [units, startsAt])
+  if (forecast === null || made === null || show === null) return null
+  return { forecast, plan: made, stale: marked ? since : null, show, units }
+}
+
+/** What stands in a pane before there is a forecast. */
+function NoForecast({ title, beside }: { readonly title: string; readonly beside?: ReactNode }): ReactNode {
+  const failure = useForecast((state) => state.failure)
+  const faults = usePlanFaults().length
+  const words =
+    failure !== null
+      ? `The computation stopped: ${failure.reason}`
+      : faults > 0
+        ? 'A forecast follows once what is marked in the plan is mended.'
+        : 'The first forecast is on its way.'
+  return (
+    <>
+      <div className="heading-row">
+        <h2>{title}</h2>
+        {beside}
+      </div>
+      <p className="second">{words}</p>
+    </>
+  )
+}

@@ -1,0 +1,89 @@
+import { type ReactNode, useId, useRef, useState } from 'react'
+
+import { readAt, writeAt } from '../edits/path.ts'
+import { faultSentence, useFieldFault } from '../plan-faults.ts'
+import { usePlan } from '../plan-store.ts'
+import { Problem } from './Problem.tsx'
+
+interface TextFieldProps {
+  readonly path: string
+  readonly label: string
+  /** Name of the change, for undo. */
+  readonly change: string
+  readonly type?: 'text' | 'time' | 'datetime-local'
+  /** May be left empty: the key then goes from the plan. */
+  readonly optional?: boolean
+  readonly longest?: number
+  readonly placeholder?: string
+  readonly look?: 'box' | 'bare'
+}
+
+let sessions = 0
+
+/** A name, a date or a time of the plan. All that is typed between entering and leaving is one step of undo. */
+export function TextField({ path, label, change, type = 'text', look = 'box', ...more }: TextFieldProps): ReactNode {
+  const { optional = false, longest = 120, placeholder } = more
+  const id = useId()
+  const stored = usePlan(({ history }) => (history === null ? undefined : readAt(history.present, path)))
+  const { edit, seal, refuse } = usePlan.getState()
+  const [empty, setEmpty] = useState(false)
+  const session = useRef(0)
+  const fault = useFieldFault(path)
+
+  function take(text: string): void {
+    const missing = text === '' && !optional
+    setEmpty(missing)
+    refuse(path, missing)
+    if (missing) return
+    edit(change, (plan) => writeAt(plan, path, text === '' ? undefined : text), `${path} ${session.current}`)
+  }
+
+  const problem = empty ? `${label} is missing; ${remedies[type]}.` : fault ? faultSentence(label, fault) : null
+  const input = (
+    <input
+      id={id}
+      type={type}
+      value={empty ? '' : String(stored ?? '')}
+      maxLength={type === 'text' ? longest : undefined}
+      placeholder={placeholder}
+      data-field={path}
+      aria-label={look === 'bare' ? label : undefined}
+      aria-invalid={problem !== null}
+      aria-describedby={problem === null ? undefined : `${id}-problem`}
+      autoComplete="off"
+      onChange={(event) => take(event.target.value)}
+      onFocus={() => {
+        sessions += 1
+        session.current = sessions
+      }}
+      onBlur={() => {
+        // left empty, the field goes back to what the plan still holds
+        setEmpty(false)
+        refuse(path, false)
+        seal()
+      }}
+    />
+  )
+  const wrong = problem === null ? null : <Problem id={`${id}-problem`} words={problem} />
+  if (look === 'bare') {
+    return (
+      <>
+        {input}
+        {wrong}
+      </>
+    )
+  }
+  return (
+    <div className={`field field-${type}`}>
+      <label htmlFor={id}>{label}</label>
+      <div className="box">{input}</div>
+      {wrong}
+    </div>
+  )
+}
+
+const remedies = {
+  text: 'give it a name',
+  time: 'give a time of day',
+  'datetime-local': 'give a day and a time',
+} as const

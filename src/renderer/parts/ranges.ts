@@ -1,0 +1,13 @@
+import type { Range } from '../typed.ts'
+
+/*
+ * Stored values that the fields take: the limits of the plan's format, so that what is typed can always be kept. What
+ * is wrong between fields is the core's to find. A test holds these and the format equal.
+ */
+
+export const lengthRange: Range = { low: 0, high: 10_000, above: true }
+export const temperatureRange: Range = { low: -60, high: 350 }
+export const hoursRange: Range = { low: 0, high: 1440, above: true }
+export const areaRange: Range = { low: 0, high: 100, above: true }
+export const filmRange: Range = { low: 0, high: 1e5 }
+export const shareRange: Range = { low: 0, high: 1 }

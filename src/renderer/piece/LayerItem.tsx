@@ -1,0 +1,146 @@
+import type { ReactNode } from 'react'
+
+import type { Plan } from '../../core/plan/schema.ts'
+import { materialChoices, materialLook, materialTitle, ownMaterials, wallChoices } from '../catalog.ts'
+import { stageLetter } from '../course/stage-letters.ts'
+import { type LayerRow, moveLayer, removeLayer } from '../edits/layers.ts'
+import { writeAt } from '../edits/path.ts'
+import { Choice, type OptionGroup } from '../parts/Choice.tsx'
+import { IconButton } from '../parts/IconButton.tsx'
+import { lookFill } from '../parts/Patterns.tsx'
+import { QuantityField } from '../parts/QuantityField.tsx'
+import { lengthRange, temperatureRange } from '../parts/ranges.ts'
+import { usePlan } from '../plan-store.ts'
+import { length, temperature } from '../units.ts'
+import { useView } from '../view-store.ts'
+import { FaceChoice } from './FaceChoice.tsx'
+
+interface LayerItemProps {
+  readonly plan: Plan
+  readonly row: LayerRow
+  readonly number: number
+  readonly chosen: boolean
+}
+
+/** One layer: what it is made of, how thick, how warm at the start; chosen, it can be moved and taken away. */
+export function LayerItem({ plan, row, number, chosen }: LayerItemProps): ReactNode {
+  const choose = useView(({ chooseLayer }) => chooseLayer)
+  const edit = usePlan((state) => state.edit)
+  const mould = row.list === 'mould'
+  const title = materialTitle(plan, row.material)
+  const isRest = row.list === 'fill' && row.thickness_mm === undefined && plan.piece.shape.kind === 'ball'
+  return (
+    <li className={chosen ? 'layer-row layer-chosen' : 'layer-row'}>
+      <button
+        type="button"
+        className="balloon-button"
+        aria-pressed={chosen}
+        aria-label={`Layer ${number}, ${title}`}
+        onClick={() => choose(chosen ? null : row.name)}
+      >
+        <span className="balloon">{number}</span>
+      </button>
+      <span className="layer-name">
+        <svg className="swatch" width="14" height="14" aria-hidden="true" focusable="false">
+          <rect width="14" height="14" fill={lookFill(mould ? 'mould' : materialLook(plan, row.material))} />
+        </svg>
+        <span className="layer-words">
+          <Choice
+            look="inline"
+            label={`Material of layer ${number}`}
+            value={row.material}
+            groups={mould ? wallGroups : materialGroups(plan)}
+            onChoose={(id) => edit('material', (now) => writeAt(now, `${row.path}.material`, id))}
+          />
+          <small>{listWords(row)}</small>
+        </span>
+      </span>
+      <span className="layer-number">
+        {isRest ? (
+          <span className="second">the rest</span>
+        ) : (
+          <QuantityField
+            look="inline"
+            path={`${row.path}.thickness_mm`}
+            label={`Thickness of layer ${number}`}
+            quantity={length}
+            range={lengthRange}
+            change="thickness"
+          />
+        )}
+      </span>
+      <span className="layer-number">
+        {mould ? null : (
+          <QuantityField
+            look="inline"
+            path={`${row.path}.start_C`}
+            label={`Temperature of layer ${number} at start`}
+            quantity={temperature}
+            range={temperatureRange}
+            change="start temperature"
+          />
+        )}
+      </span>
+      {chosen ? <LayerTools plan={plan} row={row} number={number} /> : null}
+    </li>
+  )
+}
+
+const wallGroups: readonly OptionGroup[] = [{ title: null, options: wallChoices }]
+
+function materialGroups(plan: Plan): OptionGroup[] {
+  const own = ownMaterials(plan)
+  const builtIn = { title: own.length > 0 ? 'Built in' : null, options: materialChoices }
+  return own.length > 0 ? [{ title: 'Of this plan', options: own }, builtIn] : [builtIn]
+}
+
+function listWords(row: LayerRow): string {
+  if (row.list === 'pour') return `poured at the start of stage ${stageLetter(row.stage ?? 0)}`
+  if (row.list === 'lining') return 'lining'
+  return row.list === 'mould' ? 'mould' : ''
+}
+
+function LayerTools({ plan, row, number }: Omit<LayerItemProps, 'chosen'>): ReactNode {
+  const edit = usePlan((state) => state.edit)
+  const choose = useView(({ chooseLayer }) => chooseLayer)
+  const move = (up: boolean): void => {
+    const moved = moveLayer(plan, row, up)
+    edit('order of layers', () => moved.plan)
+    choose(moved.name)
+  }
+  const last = row.list === 'fill' && plan.piece.fill.length === 1
+  return (
+    <div className="row-tools">
+      {row.list === 'mould' ? (
+        <FaceChoice plan={plan} path={`${row.path}.faces`} label={`Faces of mould wall ${number}`} />
+      ) : null}
+      <span className="row-tools-end">
+        {row.list === 'pour' ? null : (
+          <>
+            <IconButton
+              icon="up"
+              label={`Move layer ${number} up`}
+              disabled={!row.canRise}
+              onPress={() => move(true)}
+            />
+            <IconButton
+              icon="down"
+              label={`Move layer ${number} down`}
+              disabled={!row.canSink}
+              onPress={() => move(false)}
+            />
+          </>
+        )}
+        <IconButton
+          icon="bin"
+          label={last ? 'The only filling stays' : `Take layer ${number} away`}
+          disabled={last}
+          onPress={() => {
+            edit('layer taken away', (now) => removeLayer(now, row))
+            choose(null)
+          }}
+        />
+      </span>
+    </div>
+  )
+}

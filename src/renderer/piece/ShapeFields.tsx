@@ -1,0 +1,41 @@
+import type { ReactNode } from 'react'
+
+import { shapeTitles } from '../../core/geometry/shapes/index.ts'
+import { type ShapeKind, shapeSizes, withShape } from '../edits/shape.ts'
+import { Choice } from '../parts/Choice.tsx'
+import { QuantityField } from '../parts/QuantityField.tsx'
+import { areaRange, lengthRange } from '../parts/ranges.ts'
+import { useOpenPlan, usePlan } from '../plan-store.ts'
+import { useSettings } from '../settings.ts'
+import { area, length, shownNumber, shownUnit } from '../units.ts'
+
+const kinds = Object.entries(shapeTitles).map(([id, title]) => ({ id, title }))
+
+/** The shape and its sizes. */
+export function ShapeFields(): ReactNode {
+  const { kind } = useOpenPlan().piece.shape
+  const edit = usePlan((state) => state.edit)
+  const units = useSettings(({ settings }) => settings)
+  return (
+    <div className="shape-fields">
+      <Choice
+        label="Shape"
+        value={kind}
+        groups={[{ title: null, options: kinds }]}
+        onChoose={(id) => edit('shape', (plan) => withShape(plan, id as ShapeKind))}
+      />
+      {shapeSizes[kind].map((size) => (
+        <QuantityField
+          key={`${kind} ${size.key}`}
+          path={`piece.shape.${size.key}`}
+          label={size.label}
+          quantity={size.quantity === 'area' ? area : length}
+          range={size.quantity === 'area' ? areaRange : lengthRange}
+          change={size.label.toLowerCase()}
+          optional={size.fallback !== undefined}
+          {...(size.fallback === undefined ? {} : { placeholder: shownNumber(size.fallback, shownUnit(area, units)) })}
+        />
+      ))}
+    </div>
+  )
+}

@@ -1,0 +1,205 @@
+import { sayFault } from '../core/errors.ts'
+import type { Plan } from '../core/plan/schema.ts'
+import type { OpenedPlan, Reply } from '../main/contract.ts'
+import { keepNow } from './autosave.ts'
+import { BridgeError, bridge } from './bridge.ts'
+import { newPlan } from './new-plan.ts'
+import { askPerson, tell } from './notices.ts'
+import { isUnsaved, type PlanFile, usePlan } from './plan-store.ts'
+import { readText, writeText } from './plan-text.ts'
+import { useProgram } from './program.ts'
+import { useView } from './view-store.ts'
+
+/** What was read from a file, a drop or a draft. */
+type ReadFile = Pick<OpenedPlan, 'name' | 'text'> & { readonly id: string | null }
+
+const MOST_TOLD = 12
+
+/** Does something with files; what the program refuses is told to the person, never thrown away. */
+export async function withTelling(work: () => Promise<void>): Promise<void> {
+  try {
+    await work()
+  } catch (error) {
+    const reason = error instanceof BridgeError ? error.message : `That did not work: ${String(error)}`
+    await askPerson({ title: 'Not done', lines: [reason], answers: [{ id: 'ok', label: 'All right' }] })
+  }
+}
+
+/** Shows a plan; an unsaved one before it is asked about first. */
+async function begin(plan: Plan, file: PlanFile | null, unsaved = false): Promise<void> {
+  usePlan.getState().begin(plan, file, unsaved)
+  useView.getState().forget()
+  tell(`${plan.title || 'Plan'} opened`)
+}
+
+/** Reads a file's text and shows the plan, or says everything that is wrong with it. */
+async function beginText(read: ReadFile, unsaved: boolean): Promise<boolean> {
+  const got = readText(read.text)
+  if (got.ok) {
+    await begin(got.plan, read.id === null && !unsaved ? null : { id: read.id, name: read.name }, unsaved)
+    return true
+  }
+  const told = got.faults.slice(0, MOST_TOLD).map(sayFault)
+  const more = got.faults.length - told.length
+  await askPerson({
+    title: `“${read.name}” can’t be opened`,
+    lines: [...told, ...(more > 0 ? [`and ${more} more`] : [])],
+    answers: [{ id: 'ok', label: 'All right' }],
+  })
+  return false
+}
+
+/** True when the present plan may go: it is saved, or the person gave it up. */
+export async function mayLeave(): Promise<boolean> {
+  const state = usePlan.getState()
+  if (!isUnsaved(state)) return true
+  const answer = await askPerson({
+    title: `Save “${state.history?.present.title ?? ''}” first?`,
+    lines: ['What you changed since it was last saved would be lost.'],
+    answers: [
+      { id: 'save', label: 'Save' },
+      { id: 'drop', label: 'Don’t save', danger: true },
+      { id: 'stay', label: 'Cancel' },
+    ],
+  })
+  if (answer?.id === 'save') return savePlan()
+  return answer?.id === 'drop'
+}
+
+export const startNew = (): Promise<void> =>
+  withTelling(async () => {
+    if (await mayLeave()) await begin(newPlan(new Date()), null)
+  })
+
+export const openExample = (id: string): Promise<void> =>
+  withTelling(async () => {
+    if (!(await mayLeave())) return
+    const { title, text } = await bridge.ask('readExample', { id })
+    await beginText({ id: null, name: title, text }, false)
+  })
+
+/** Opens the plan of this id, or asks which. */
+export const openPlan = (id?: string): Promise<void> =>
+  withTelling(async () => {
+    if (!(await mayLeave())) return
+    const wanted = id ?? (useProgram.getState().program === 'browser' ? await choosePlan() : '')
+    if (wanted === null) return
+    const opened = await bridge.ask('openPlan', wanted === '' ? {} : { id: wanted })
+    if (opened.outcome === 'opened') await beginText(opened.plan, false)
+  })
+
+async function choosePlan(): Promise<string | null> {
+  const { plans } = await bridge.ask('listPlans', {})
+  const folder = useProgram.getState().plansFolder
+  const answer = await askPerson({
+    title: 'Open a plan',
+    lines: [
+      plans.length > 0 ? `Plans in ${folder}. Others can be dropped into the window.` : `No plans in ${folder} yet.`,
+    ],
+    choices: plans.map(({ id, name, changedAt_ms }) => ({ id, label: name, hint: dayOf(changedAt_ms) })),
+    answers: [{ id: 'cancel', label: 'Cancel' }],
+  })
+  return answer === null || answer.id === 'cancel' ? null : answer.id
+}
+
+/** The day of a moment, for lists of files. */
+export const dayOf = (moment_ms: number): string =>
+  new Date(moment_ms).toLocaleDateString('en-GB', { weekday: 'short', day: 'numeric', month: 'short' })
+
+/** A plan that was opened from outside, or dropped into the window. */
+export const openRead = (read: ReadFile): Promise<void> =>
+  withTelling(async () => {
+    if (await mayLeave()) await beginText(read, read.id === null)
+  })
+
+export const openDropped = (file: File): Promise<void> =>
+  withTelling(async () => {
+    await openRead(await bridge.openFile(file))
+  })
+
+/** Work of an earlier start that was never saved; it stays a draft until it is saved. */
+export const openDraft = (id: string): Promise<void> =>
+  withTelling(async () => {
+    if (!(await mayLeave())) return
+    const { name, text, planId } = await bridge.ask('readDraft', { id })
+    if (!(await beginText({ id: planId, name, text }, true))) return
+    await keepNow()
+    await putAway(id)
+  })
+
+export const putAwayDraft = (id: string): Promise<void> => withTelling(() => putAway(id))
+
+async function putAway(id: string): Promise<void> {
+  await bridge.ask('putAwayDraft', { id })
+  useProgram.setState(({ drafts }) => ({ drafts: drafts.filter((draft) => draft.id !== id) }))
+}
+
+/** Saves under the plan's file, or asks for one. False when nothing was saved. */
+export async function savePlan(): Promise<boolean> {
+  const { history, file } = usePlan.getState()
+  if (history === null) return false
+  const id = file?.id ?? null
+  if (id === null) return savePlanAs()
+  const text = writeText(history.present)
+  return save(history.present, (replace) => bridge.ask('savePlan', { id, text, ...replace }))
+}
+
+/** Saves under another name. False when nothing was saved. */
+export async function savePlanAs(): Promise<boolean> {
+  const { history, file } = usePlan.getState()
+  if (history === null) return false
+  const name = await nameFor(file?.name ?? history.present.title)
+  if (name === null) return false
+  const text = writeText(history.present)
+  return save(history.present, (replace) => bridge.ask('savePlanAs', { name, text, ...replace }))
+}
+
+/** The own window asks by its dialog; here a name is asked for. */
+async function nameFor(suggested: string): Promise<string | null> {
+  const name = suggested.trim() === '' ? 'Plan' : suggested.trim()
+  const { program, plansFolder } = useProgram.getState()
+  if (program === 'window') return name
+  const answer = await askPerson({
+    title: 'Save the plan',
+    lines: [`It goes to ${plansFolder}.`],
+    name: { label: 'Name', value: name },
+    answers: [
+      { id: 'save', label: 'Save' },
+      { id: 'cancel', label: 'Cancel' },
+    ],
+  })
+  return answer?.id === 'save' && answer.name.trim() !== '' ? answer.name.trim() : null
+}
+
+type Saving = Reply<'savePlan'>
+
+async function save(plan: Plan, write: (replace: { replace?: true }) => Promise<Saving>): Promise<boolean> {
+  let done = await write({})
+  if (done.outcome === 'changed-elsewhere' || done.outcome === 'name-taken') {
+    const elsewhere = done.outcome === 'changed-elsewhere'
+    const answer = await askPerson({
+      title: elsewhere ? `“${done.name}” was changed elsewhere` : `There is a plan “${done.name}” already`,
+      lines: [elsewhere ? 'Saving would write over what was changed there.' : 'Saving would write over it.'],
+      answers: [
+        { id: 'other', label: 'Save under another name' },
+        { id: 'replace', label: 'Write over it', danger: true },
+        { id: 'cancel', label: 'Cancel' },
+      ],
+    })
+    if (answer?.id === 'other') return savePlanAs()
+    if (answer?.id !== 'replace') return false
+    done = await write({ replace: true })
+  }
+  if (done.outcome !== 'saved') return false
+  usePlan.getState().saved(plan, { id: done.plan.id, name: done.plan.name })
+  tell(`Saved as ${done.plan.name}`)
+  return true
+}
+
+/** Back to the empty page. */
+export const closePlan = (): Promise<void> =>
+  withTelling(async () => {
+    if (!(await mayLeave())) return
+    usePlan.getState().close()
+    useView.getState().forget()
+  })

@@ -1,0 +1,76 @@
+import { type ReactNode, useId } from 'react'
+
+import type { Plan, PlanStage } from '../../core/plan/schema.ts'
+import { surroundingsTitle, usualAir } from '../catalog.ts'
+import { stageLetter } from '../course/stage-letters.ts'
+import { surroundingsChoice } from '../edits/stages.ts'
+import { dayAndClock } from '../format-time.ts'
+import { stageFill } from '../parts/Patterns.tsx'
+import { Problem } from '../parts/Problem.tsx'
+import { faultSentence, isFieldFault, usePlanFaults } from '../plan-faults.ts'
+import { useSettings } from '../settings.ts'
+import { shownQuantity, shownUnit, temperature, type Units } from '../units.ts'
+import { StageEditor } from './StageEditor.tsx'
+import { StageEnd } from './StageEnd.tsx'
+
+export interface StageItemProps {
+  readonly plan: Plan
+  readonly stage: PlanStage
+  readonly index: number
+  /** Hours since the plan's start; null where only the computation will tell. */
+  readonly starts_h: number | null
+  readonly open: boolean
+  readonly onOpen: (index: number | null) => void
+}
+
+/** One stage: when, where, until when; opened, everything about it. */
+export function StageItem({ plan, stage, index, starts_h, open, onOpen }: StageItemProps): ReactNode {
+  const id = useId()
+  const units = useSettings(({ settings }) => settings)
+  const letter = stageLetter(index)
+  const faults = usePlanFaults().filter(({ path }) => path.startsWith(`stages[${index}]`))
+  const told = open ? faults.filter((fault) => !isFieldFault(fault)) : faults
+  return (
+    <li className={open ? 'stage-item stage-open' : 'stage-item'}>
+      <div className="stage-row">
+        <button
+          type="button"
+          className="stage-button"
+          aria-expanded={open}
+          aria-controls={id}
+          onClick={() => onOpen(open ? null : index)}
+        >
+          <svg className="stage-mark" width="20" height="28" aria-hidden="true" focusable="false">
+            <rect x="0.5" y="0.5" width="19" height="27" fill={stageFill(index)} />
+          </svg>
+          <span className="stage-letter">{letter}</span>
+          <span className="stage-time">{starts_h === null ? 'then' : dayAndClock(plan.startsAt, starts_h)}</span>
+          <span className="stage-name">
+            {stage.name} <small>{stageSummary(stage, units)}</small>
+          </span>
+        </button>
+        <StageEnd stage={stage} index={index} look="inline" />
+      </div>
+      {told.map((fault) => (
+        <Problem key={`${fault.path} ${fault.problem}`} words={faultSentence(`Stage ${letter}`, fault)} />
+      ))}
+      <div id={id} hidden={!open}>
+        {open ? <StageEditor plan={plan} stage={stage} index={index} onOpen={onOpen} /> : null}
+      </div>
+    </li>
+  )
+}
+
+/** "6 °C, pour, cover": the air and what is done at the start. */
+function stageSummary(stage: PlanStage, units: Units): string {
+  const given = stage.in
+  const own = typeof given === 'string' ? undefined : given.air_C
+  const air = typeof own === 'number' ? own : own === undefined ? usualAir(surroundingsChoice(stage)) : null
+  const place = surroundingsTitle(stage)
+  const words = [
+    ...(place.toLowerCase() === stage.name.toLowerCase() ? [] : [place.toLowerCase()]),
+    ...(air === null ? [] : [shownQuantity(air, shownUnit(temperature, units))]),
+    ...(stage.start ?? []).map((action) => action.do),
+  ]
+  return words.join(', ')
+}

@@ -1,0 +1,141 @@
+import type { ReactNode } from 'react'
+
+import type { Plan, PlanAction, PlanStage } from '../../core/plan/schema.ts'
+import { materialChoices, ownMaterials, usualThickness, wallChoices } from '../catalog.ts'
+import { stageLetter } from '../course/stage-letters.ts'
+import { writeAt } from '../edits/path.ts'
+import { stacks } from '../edits/shape.ts'
+import { type ActionKind, addAction, removeAction } from '../edits/stages.ts'
+import { Icon } from '../icons.tsx'
+import { Choice } from '../parts/Choice.tsx'
+import { IconButton } from '../parts/IconButton.tsx'
+import { Menu } from '../parts/Menu.tsx'
+import { QuantityField } from '../parts/QuantityField.tsx'
+import { lengthRange, temperatureRange } from '../parts/ranges.ts'
+import { FaceChoice } from '../piece/FaceChoice.tsx'
+import { usePlan } from '../plan-store.ts'
+import { useSettings } from '../settings.ts'
+import { length, shownNumber, shownUnit, temperature } from '../units.ts'
+
+interface StartActionsProps {
+  readonly plan: Plan
+  readonly stage: PlanStage
+  readonly index: number
+}
+
+const titles: Readonly<Record<ActionKind, string>> = {
+  pour: 'Pour a layer',
+  cover: 'Cover',
+  uncover: 'Uncover',
+  unmould: 'Unmould',
+}
+
+/** What is done when the stage begins, in order. */
+export function StartActions({ plan, stage, index }: StartActionsProps): ReactNode {
+  const edit = usePlan((state) => state.edit)
+  const kinds = (Object.keys(titles) as ActionKind[]).filter((kind) => kind !== 'pour' || stacks(plan.piece.shape))
+  return (
+    <div className="start-actions">
+      <div className="heading-row">
+        <h4>At the start</h4>
+        <Menu
+          label={`Add something to do at the start of stage ${stageLetter(index)}`}
+          className="link"
+          named
+          items={kinds.map((kind) => ({
+            id: kind,
+            label: titles[kind],
+            onChoose: () => edit(titles[kind].toLowerCase(), (now) => addAction(now, index, kind)),
+          }))}
+        >
+          <Icon name="plus" />
+          To do
+        </Menu>
+      </div>
+      {(stage.start ?? []).map((action, a) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: what is done is known by its place in the order
+        <div className="start-action" key={a}>
+          <b>{titles[action.do]}</b>
+          <ActionFields plan={plan} action={action} path={`stages[${index}].start[${a}]`} />
+          <IconButton
+            icon="bin"
+            label={`Take “${titles[action.do]}” away`}
+            onPress={() => edit('taken from the start', (now) => removeAction(now, index, a))}
+          />
+        </div>
+      ))}
+    </div>
+  )
+}
+
+interface ActionFieldsProps {
+  readonly plan: Plan
+  readonly action: PlanAction
+  readonly path: string
+}
+
+function ActionFields({ plan, action, path }: ActionFieldsProps): ReactNode {
+  const edit = usePlan((state) => state.edit)
+  const units = useSettings(({ settings }) => settings)
+  switch (action.do) {
+    case 'pour':
+      return (
+        <>
+          <Choice
+            label="Material"
+            value={action.material}
+            groups={[
+              { title: 'Of this plan', options: ownMaterials(plan) },
+              { title: 'Built in', options: materialChoices },
+            ].filter(({ options }) => options.length > 0)}
+            onChoose={(id) => edit('material', (now) => writeAt(now, `${path}.material`, id))}
+          />
+          <div className="field-row">
+            <QuantityField
+              path={`${path}.thickness_mm`}
+              label="Thickness"
+              quantity={length}
+              range={lengthRange}
+              change="thickness"
+            />
+            <QuantityField
+              path={`${path}.start_C`}
+              label="Poured at"
+              quantity={temperature}
+              range={temperatureRange}
+              change="pour temperature"
+            />
+          </div>
+        </>
+      )
+    case 'cover': {
+      const usual = usualThickness(action.with)
+      return (
+        <>
+          <div className="field-row">
+            <Choice
+              label="With"
+              value={action.with}
+              groups={[{ title: null, options: wallChoices }]}
+              onChoose={(id) => edit('cover', (now) => writeAt(now, `${path}.with`, id))}
+            />
+            <QuantityField
+              path={`${path}.thickness_mm`}
+              label="Thickness"
+              quantity={length}
+              range={lengthRange}
+              change="thickness of cover"
+              optional={usual !== null}
+              {...(usual === null ? {} : { placeholder: shownNumber(usual, shownUnit(length, units)) })}
+            />
+          </div>
+          <FaceChoice plan={plan} path={`${path}.faces`} label="On (none marked: the top)" optional />
+        </>
+      )
+    }
+    case 'uncover':
+      return <FaceChoice plan={plan} path={`${path}.faces`} label="Of (none marked: all that is covered)" optional />
+    case 'unmould':
+      return null
+  }
+}

@@ -1,0 +1,77 @@
+import type { ReactNode } from 'react'
+
+import type { PlanStage } from '../../core/plan/schema.ts'
+import { surroundingsChoices, usualAir } from '../catalog.ts'
+import { surroundingsChoice, withAir, withSurroundings } from '../edits/stages.ts'
+import { Choice } from '../parts/Choice.tsx'
+import { QuantityField } from '../parts/QuantityField.tsx'
+import { filmRange, temperatureRange } from '../parts/ranges.ts'
+import { usePlan } from '../plan-store.ts'
+import { useSettings } from '../settings.ts'
+import { film, shownNumber, shownUnit, temperature } from '../units.ts'
+
+const groups = [
+  { title: null, options: [{ id: 'own', title: 'Own air and film coefficient' }] },
+  { title: 'Built in', options: surroundingsChoices },
+]
+
+/** Where the stage takes place: built-in surroundings, or own ones by air and film coefficient. */
+export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage; readonly index: number }): ReactNode {
+  const edit = usePlan((state) => state.edit)
+  const units = useSettings(({ settings }) => settings)
+  const path = `stages[${index}].in`
+  const choice = surroundingsChoice(stage)
+  const own = choice === 'own'
+  const usual = usualAir(choice)
+  const given = typeof stage.in === 'string' ? {} : stage.in
+  const course = Array.isArray(given.air_C) ? given.air_C : null
+  const unit = shownUnit(temperature, units)
+  return (
+    <>
+      <Choice
+        label="Surroundings"
+        value={choice}
+        groups={groups}
+        onChoose={(id) => edit('surroundings', (plan) => withSurroundings(plan, index, id, usual ?? 4))}
+      />
+      <div className="field-row">
+        {course === null ? (
+          <QuantityField
+            path={`${path}.air_C`}
+            label="Air"
+            quantity={temperature}
+            range={temperatureRange}
+            change="air temperature"
+            optional={!own}
+            write={(plan, value) => withAir(plan, index, value)}
+            {...(usual === null ? {} : { placeholder: shownNumber(usual, unit) })}
+          />
+        ) : (
+          <p className="second">
+            Air changes along {course.length} points.{' '}
+            <button
+              type="button"
+              className="link"
+              onClick={() => edit('steady air', (plan) => withAir(plan, index, course[0]?.[1] ?? 4))}
+            >
+              Keep it steady
+            </button>
+          </p>
+        )}
+        {own || given.h_W_m2K !== undefined ? (
+          <QuantityField
+            path={`${path}.h_W_m2K`}
+            label="Film coefficient"
+            quantity={film}
+            range={filmRange}
+            change="film coefficient"
+            optional={!own}
+          />
+        ) : null}
+      </div>
+      {given.faces === undefined ? null : (
+        <p className="second">Faces with conditions of their own: {Object.keys(given.faces).join(', ')}.</p>
+      )}
+    </>
+  )
+}
