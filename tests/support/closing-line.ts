@@ -12,9 +12,12 @@ export default class ClosingLine implements Reporter {
       const failedTests = [...module.children.allTests('failed')].length
       if (module.state() === 'failed' && failedTests === 0) count.failed++
     }
-    const skipped = count.skipped > 0 ? `, ${count.skipped} skipped` : ''
-    const line = `${count.passed} passed, ${count.failed} failed${skipped}\n`
-    process.once('exit', () => process.stdout.write(line))
+    process.once('exit', (code) => {
+      // Something outside the tests failed, such as the build before them, or no test was found.
+      if (code !== 0 && count.failed === 0) count.failed = 1
+      const skipped = count.skipped > 0 ? `, ${count.skipped} skipped` : ''
+      process.stdout.write(`${count.passed} passed, ${count.failed} failed${skipped}\n`)
+    })
   }
 }
 
