@@ -58,7 +58,7 @@ interface Solute {
  * Source: `norrish-1966` (from memory) for sugars, `baeza-2010` for sugar alcohols; isomalt's K is that of a
  * disaccharide (estimate).
  */
-const solutes: Readonly<Record<Exclude<Sugar, 'syrup_solids'> | Polyol, Solute>> = {
+export const solutes: Readonly<Record<Exclude<Sugar, 'syrup_solids'> | Polyol | 'ethanol', Solute>> = {
   sucrose: { kg_mol: 0.3423, K: 6.47 },
   lactose: { kg_mol: 0.3423, K: 10.2 },
   maltose: { kg_mol: 0.3423, K: 4.54 },
@@ -70,10 +70,13 @@ const solutes: Readonly<Record<Exclude<Sugar, 'syrup_solids'> | Polyol, Solute>>
   mannitol: { kg_mol: 0.18217, K: 0.906 },
   glycerol: { kg_mol: 0.09209, K: 1.16 },
   isomalt: { kg_mol: 0.3443, K: 4.5 },
+  ethanol: { kg_mol: 0.04607, K: 0 },
 }
-const ETHANOL_KG_MOL = 0.04607
 /** Norrish's constant of glucose syrups of any DE (estimate). */
-const SYRUP_K = 4.5
+export const SYRUP_K = 4.5
+/** kg/mol of a glucose syrup's solids. */
+export const syrupMolarMass = (DE: number): number => 18 / DE
+
 /** kg of common salt per mol of particles: 58.44 g/mol over 1.85. */
 const SALT_KG_MOL = 0.05844 / 1.85
 
@@ -112,8 +115,8 @@ export function solutionOf(mass: Mass): Solution | null {
     const dissolved = name === 'sucrose' ? kg - composition.crystals : kg
     add(dissolved, solutes[name as keyof typeof solutes])
   }
-  if (syrup_solids > 0) add(syrup_solids, { kg_mol: 18 / mass.syrup_DE, K: SYRUP_K })
-  particles += composition.alcohol / ETHANOL_KG_MOL
+  if (syrup_solids > 0) add(syrup_solids, { kg_mol: syrupMolarMass(mass.syrup_DE), K: SYRUP_K })
+  particles += composition.alcohol / solutes.ethanol.kg_mol
   particles += composition.salt / SALT_KG_MOL + (composition.ash - composition.salt) / mass.ash_kg_mol
   const solution = { solvent, solutes: particles, norrish }
   return mass.measured_freezing_C === undefined ? solution : solutionFreezingAt(solution, mass.measured_freezing_C)

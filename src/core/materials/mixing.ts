@@ -66,3 +66,21 @@ export function effectiveMedium(k_1: number, k_2: number, share_2: number): numb
   const b = (3 * share_2 - 1) * k_2 + (3 * (1 - share_2) - 1) * k_1
   return 0.25 * (b + Math.sqrt(b * b + 8 * k_1 * k_2))
 }
+
+/**
+ * Kopelman's isotropic law: one part strewn in a continuous other.
+ * Source: `ashrae-2006` (from memory).
+ */
+export function kopelman(continuous: number, dispersed: number, share: number): number {
+  const q = share ** (2 / 3) * (1 - dispersed / continuous)
+  return (continuous * (1 - q)) / (1 - q * (1 - Math.cbrt(share)))
+}
+
+/**
+ * Krischer's weighting of the two bounds.
+ * @param seriesShare  0: parallel, 1: in series
+ * Source: `krischer` (from memory).
+ */
+export function krischer(parts: readonly Part[], seriesShare: number): number {
+  return 1 / ((1 - seriesShare) / parallel(parts) + seriesShare / series(parts))
+}

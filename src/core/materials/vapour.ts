@@ -68,6 +68,11 @@ export function airDensity(T_C: number): number {
   return (PRESSURE * AIR_KG_MOL) / (GAS_CONSTANT * (T_C + 273.15))
 }
 
+/** Diffusivity of water vapour in air at 1 atm, m²/s. Source: `krischer` (from memory). */
+export function vapourDiffusion(T_C: number): number {
+  return 2.26e-5 * ((T_C + 273.15) / 273.15) ** 1.81 * (1e5 / PRESSURE)
+}
+
 /**
  * What evaporation on the warm side of a pore and condensation on the cold side add to conduction, W/(m K).
  * Valid: 0 to 98 °C; above, the value of 98 °C. Source: `krischer`, `de-vries-1958` (from memory).
@@ -76,9 +81,8 @@ export function vapourConductivity(T_C: number, activity: number): number {
   const t = Math.min(T_C, 98)
   const T = t + 273.15
   const pressure = saturationPressure(t)
-  const diffusion = 2.26e-5 * (T / 273.15) ** 1.81 * (1e5 / PRESSURE)
   return (
-    ((diffusion * WATER_KG_MOL) / (GAS_CONSTANT * T)) *
+    ((vapourDiffusion(t) * WATER_KG_MOL) / (GAS_CONSTANT * T)) *
     (PRESSURE / (PRESSURE - activity * pressure)) *
     activity *
     saturationSlope(t, pressure) *
@@ -94,4 +98,26 @@ export function poreConductivity(T_C: number, activity: number): number {
   const air = airConductivity(T_C)
   if (T_C < 0) return air
   return Math.min(air + 0.5 * vapourConductivity(T_C, activity), 0.6)
+}
+
+/** kg of water per kg of dry air from the vapour's pressure, Pa. Source: `ashrae-fundamentals-2017`. */
+export function humidityRatio(vapourPressure: number): number {
+  return (0.621945 * vapourPressure) / (PRESSURE - vapourPressure)
+}
+
+/**
+ * Wet-bulb temperature of air of `T_C` and humidity ratio `W`, °C, by bisection below the boiling point.
+ * Source: `ashrae-fundamentals-2017`, ch. 1, eq. 33. Valid: wet bulb above 0 °C.
+ */
+export function wetBulb(T_C: number, W: number): number {
+  let low = -40
+  let high = Math.min(T_C, 99.9)
+  for (let i = 0; i < 60; i++) {
+    const middle = (low + high) / 2
+    const saturated = humidityRatio(saturationPressure(middle))
+    const found = ((2501 - 2.326 * middle) * saturated - 1.006 * (T_C - middle)) / (2501 + 1.86 * T_C - 4.186 * middle)
+    if (found < W) low = middle
+    else high = middle
+  }
+  return (low + high) / 2
 }
