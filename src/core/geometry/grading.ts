@@ -24,6 +24,12 @@ function map(s: number, { low, high }: Grading): number {
   return s
 }
 
+/** Layers of so few cells are divided evenly: finer ends would only shorten the steps. */
+const EVEN_UP_TO = 8
+
+/** Whether a layer of these cells (counted over both of its halves) has finer ends. */
+export const isGraded = (cellsOfBoth: number): boolean => cellsOfBoth > EVEN_UP_TO
+
 /** Borders of `cells` cells from `from` to `to`, m. Shape: cells + 1; ends exact. */
 export function gradedBorders(from: number, to: number, cells: number, grading: Grading): number[] {
   const borders: number[] = []
@@ -37,6 +43,6 @@ export function gradedBorders(from: number, to: number, cells: number, grading: 
  */
 export function cellsFor(thickness: number, axisLength: number, perHalf: number, oneSided: boolean): number {
   const whole = oneSided ? 2 * thickness : thickness
-  const both = Math.max(8, 4 * Math.round((perHalf / 2) * Math.sqrt(Math.min(1, whole / axisLength))))
+  const both = Math.max(4, 4 * Math.round((perHalf / 2) * Math.sqrt(Math.min(1, whole / axisLength))))
   return oneSided ? both / 2 : both
 }

@@ -1,6 +1,6 @@
 import type { Body, FaceName, Place } from './body.ts'
 import { carrierIndex } from './coordinates/coordinates.ts'
-import { cellsFor, gradedBorders } from './grading.ts'
+import { cellsFor, gradedBorders, isGraded } from './grading.ts'
 import type { Layer } from './layer.ts'
 
 /** A stretch of an axis within one layer. */
@@ -129,8 +129,9 @@ function buildAxis(
     const oneSided = grading.low !== grading.high
     const full = idle && low !== null ? 1 : cellsFor(part.length, wanted, options.perHalf, oneSided)
     const cells = options.halved && full > 1 ? full / 2 : full
+    const graded = isGraded(oneSided ? 2 * full : full) ? grading : { low: false, high: false }
     const to = from + part.length
-    for (const border of gradedBorders(from, to, cells, grading).slice(1)) borders.push(border)
+    for (const border of gradedBorders(from, to, cells, graded).slice(1)) borders.push(border)
     spans.push({ from, to, cells, lining: part.lining, fill: part.fill })
     from = to
   }

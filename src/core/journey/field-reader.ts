@@ -100,10 +100,28 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     while (first > 0 && layerAt(atCell(first - 1)) === layer) first--
     while (last < count - 1 && layerAt(atCell(last + 1)) === layer) last++
 
+    // Nodes around the place, low to high: the layer's ends and its cells. Only the chosen ones are read.
     const xs: number[] = []
-    const ys: number[] = []
+    const nodes: number[] = []
+    const CONTACT_LOW = -2
+    const CONTACT_HIGH = count + 1
+    const add = (position: number, index: number): void => {
+      xs.push(position)
+      nodes.push(index)
+    }
     const from = Math.max(first, own - 2)
     const to = Math.min(last, own + 2)
+    if (from === first) {
+      if (first > 0) add(borders[first]!, CONTACT_LOW)
+      else if (low !== null && !sample.insulated.has(low)) add(borders[0]!, -1)
+      else for (const i of [1, 0]) if (i <= last) add(2 * borders[0]! - middles[i]!, i)
+    }
+    for (let i = from; i <= to; i++) add(middles[i]!, i)
+    if (to === last) {
+      if (last < count - 1) add(borders[last + 1]!, CONTACT_HIGH)
+      else if (!sample.insulated.has(high)) add(borders[count]!, count)
+      else for (const i of [count - 1, count - 2]) if (i >= first) add(2 * borders[count]! - middles[i]!, i)
+    }
     const contact = (i: number): number => {
       const lowPart = parts[mesh.layerOf[cellOf(inside(atCell(i)))]!]!
       const highPart = parts[mesh.layerOf[cellOf(inside(atCell(i + 1)))]!]!
@@ -113,55 +131,23 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       const highG = conductivity(highPart, THigh) / (middles[i + 1]! - borders[i + 1]!)
       return (lowG * TLow + highG * THigh) / (lowG + highG)
     }
-    if (from === first) {
-      if (first > 0) {
-        xs.push(borders[first]!)
-        ys.push(contact(first - 1))
-      } else if (low !== null && !sample.insulated.has(low)) {
-        xs.push(borders[0]!)
-        ys.push(read(-1))
-      } else {
-        for (const i of [1, 0]) {
-          if (i > last) continue
-          xs.push(2 * borders[0]! - middles[i]!)
-          ys.push(read(i))
-        }
-      }
-    }
-    for (let i = from; i <= to; i++) {
-      xs.push(middles[i]!)
-      ys.push(read(i))
-    }
-    if (to === last) {
-      if (last < count - 1) {
-        xs.push(borders[last + 1]!)
-        ys.push(contact(last))
-      } else if (high !== null && !sample.insulated.has(high)) {
-        xs.push(borders[count]!)
-        ys.push(read(count))
-      } else {
-        for (const i of [count - 1, count - 2]) {
-          if (i < first) continue
-          xs.push(2 * borders[count]! - middles[i]!)
-          ys.push(read(i))
-        }
-      }
-    }
-    if (xs.length === 1) return ys[0]!
-    // Four nodes around x: two on each side where there are so many.
+    const valueOf = (index: number): number =>
+      index === CONTACT_LOW ? contact(first - 1) : index === CONTACT_HIGH ? contact(last) : read(index)
+    if (xs.length === 1) return valueOf(nodes[0]!)
+    // Two nodes on each side where there are so many.
     let right = xs.findIndex((position) => position >= x)
-    if (right < 1) right = 1
+    if (right < 1) right = right < 0 ? xs.length - 1 : 1
     const start = Math.min(Math.max(right - 2, 0), Math.max(xs.length - 4, 0))
     const nearX = xs.slice(start, start + 4)
-    const nearY = ys.slice(start, start + 4)
+    const nearY = nodes.slice(start, start + 4).map(valueOf)
     const lowest = Math.min(...nearY)
     const highest = Math.max(...nearY)
     // Across a corner of the thermal law a cubic would swing out; between two nodes a straight line never does.
     const bent = parts[layer]!.kinks_C.some((kink) => kink >= lowest - 1e-9 && kink <= highest + 1e-9)
     if (bent) {
-      const left = right - 1
-      const share = (x - xs[left]!) / (xs[right]! - xs[left]!)
-      return ys[left]! + (ys[right]! - ys[left]!) * Math.min(Math.max(share, 0), 1)
+      const left = right - 1 - start
+      const share = (x - nearX[left]!) / (nearX[left + 1]! - nearX[left]!)
+      return nearY[left]! + (nearY[left + 1]! - nearY[left]!) * Math.min(Math.max(share, 0), 1)
     }
     return lagrange(nearX, nearY, x)
   }

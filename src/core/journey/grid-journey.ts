@@ -18,9 +18,9 @@ import { facesOf, finishCourse, startTake, type Take } from './record.ts'
 import { idleFaces, mirroredAxes } from './symmetry.ts'
 import { transfer } from './transfer.ts'
 
-const SHORTEST_STEP = 1e-4
+const SHORTEST_STEP = 1e-9
 /** A stage that ends at a core temperature is met within this, K. */
-const ENDING_K = 1e-4
+const ENDING_K = 1e-7
 /** Share of its whole range by which a curved air course may leave the straight line within a step. */
 const CURVED_SHARE = 0.002
 
@@ -269,7 +269,7 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
           let high = step
           let excessLow = excessNow
           let excessHigh = excessTried
-          for (let pass = 0; pass < 30 && Math.abs(excessTried) > ENDING_K && high - low > 1e-3; pass++) {
+          for (let pass = 0; pass < 40 && Math.abs(excessTried) > ENDING_K && high - low > 1e-6; pass++) {
             const share = pass % 3 === 2 ? 0.5 : excessLow / (excessLow - excessHigh)
             step = low + Math.min(Math.max(share, 0.02), 0.98) * (high - low)
             stepper.attempt(step)
@@ -283,7 +283,12 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
               excessHigh = excessTried
             }
           }
-          excessTried = Math.min(excessTried, 0)
+          if (excessTried > 0) {
+            // The met side of what is left, so that the stage never ends a hair before its end.
+            step = high
+            stepper.attempt(step)
+            excessTried = 0
+          }
           endedBy = 'core'
         }
         excessNow = excessTried

@@ -125,7 +125,7 @@ function depthOf(mesh: Mesh, coordinates: readonly number[]): number {
   return Math.max(0, depth)
 }
 
-function layerNameAt(mesh: Mesh, coordinates: readonly number[]): string {
+function cellAt(mesh: Mesh, coordinates: readonly number[]): number {
   let cell = 0
   let stride = 1
   for (const [index, axis] of mesh.axes.entries()) {
@@ -134,7 +134,7 @@ function layerNameAt(mesh: Mesh, coordinates: readonly number[]): string {
     cell += i * stride
     stride *= axis.middles.length
   }
-  return mesh.layers[mesh.layerOf[cell]!]!.name
+  return cell
 }
 
 function within(mesh: Mesh, coordinates: readonly number[]): boolean {
@@ -178,16 +178,17 @@ function placesOf(takes: readonly Take[]): PlaceHistory[] {
   return Array.from({ length: last.mesh.cells }, (_, cell) => {
     const coordinates = middleOf(last.mesh, cell)
     const layer = last.mesh.layers[last.mesh.layerOf[cell]!]!
-    const there = takes.filter((take) => take.mesh.layers.includes(layer))
+    // A wall grows with what is poured beside it: its upper part is not there before.
+    const there = takes.filter((take) => take.mesh.layers.includes(layer) && within(take.mesh, coordinates))
+    // Cells of a layer stay the same when another comes beside it.
+    const sameCell = new Map(there.map((take) => [take, take === last ? cell : cellAt(take.mesh, coordinates)]))
     const kept = there.flatMap((take) => take.moments().map((moment) => ({ take, moment })))
     return {
       where: placeOf(last.mesh, coordinates),
       layer: layer.name,
       volume: last.mesh.volume[cell]! * last.mesh.measure,
       t: Float64Array.from(kept, ({ moment }) => moment.t),
-      T_C: Float64Array.from(kept, ({ take, moment }) =>
-        take === last ? moment.T_C[cell]! : take.reader.at(moment, coordinates),
-      ),
+      T_C: Float64Array.from(kept, ({ take, moment }) => moment.T_C[sameCell.get(take)!]!),
     }
   })
 }
@@ -271,7 +272,7 @@ export function finishCourse(
     places: columns.places,
     describe: (place: Place) => {
       const coordinates = locate(mesh, place)
-      return { layer: layerNameAt(mesh, coordinates), depth: depthOf(mesh, coordinates) }
+      return { layer: mesh.layers[mesh.layerOf[cellAt(mesh, coordinates)]!]!.name, depth: depthOf(mesh, coordinates) }
     },
     get heatThrough() {
       return columns.through()

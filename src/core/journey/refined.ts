@@ -1,5 +1,5 @@
 import type { Place } from '../geometry/body.ts'
-import type { Course, StageSpan } from './course.ts'
+import type { Course, PlaceHistory, StageSpan } from './course.ts'
 import { smooth } from './series.ts'
 
 /** Two courses of one job, the second on half as many cells per axis, joined to one of higher order. */
@@ -68,6 +68,7 @@ export function refine(fine: Course, coarse: Course, limits_C: readonly [number,
     return made
   }
 
+  let places: readonly PlaceHistory[] | undefined
   const course: Course = {
     t,
     stages,
@@ -89,7 +90,10 @@ export function refine(fine: Course, coarse: Course, limits_C: readonly [number,
     coldestAt: fine.coldestAt,
     follow: (place: Place) => join((one) => one.follow(place), true),
     // Single cells have no partner on the other grid; their moments follow the joined clock.
-    places: () => fine.places().map((place) => ({ ...place, t: t.slice(t.length - place.t.length) })),
+    places: () => {
+      places ??= fine.places().map((place) => ({ ...place, t: t.subarray(t.length - place.t.length) }))
+      return places
+    },
     describe: fine.describe,
     get heatThrough() {
       return Object.fromEntries(

@@ -28,9 +28,9 @@ function spreadAt(body: Body, face: FaceName, distance: number): number {
   return body.coordinates.area(index, at + outward * distance, box) / body.coordinates.area(index, at, box)
 }
 
-/** Integral of dx over the spread between two distances, m: Simpson's rule, exact to round-off for walls thin against the piece. */
+/** Integral of dx over the spread between two distances, m, by Simpson's rule: ten digits for walls thinner than the piece. */
 function path(body: Body, face: FaceName, from: number, to: number): number {
-  const panels = 8
+  const panels = 32
   const step = (to - from) / panels
   let sum = 0
   for (let node = 0; node <= panels; node++) {

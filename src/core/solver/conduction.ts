@@ -36,6 +36,8 @@ export interface Conduction {
   readonly partOf: Int16Array
   /** Sum of the link coefficients of every cell, m. Shape: padded */
   readonly linkSum: Float64Array
+  /** m³ of the modelled section. */
+  readonly volume: number
   /** Padded array filled with zeros. */
   allocate(): Float64Array
 }
@@ -100,6 +102,7 @@ export function prepare(mesh: Mesh, table: ThermalTable, partOfLayer: readonly n
     faces,
     partOf,
     linkSum,
+    volume: mesh.volume.reduce((sum, volume) => sum + volume, 0),
     allocate,
   }
 }

@@ -9,6 +9,12 @@ const number = (values: Values, key: string): number => Number(values[key])
 export const sentences = {
   'ends-ignored': (v, show) =>
     `ends ignored: the piece is ${show.number(number(v, 'ratio'))} times as long as it is ${text(v, 'of')}`,
+  'outside-validity': (v, show) =>
+    `${text(v, 'title')}: its properties are supported from ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}, here it runs from ${show.temperature(number(v, 'coldest_C'))} to ${show.temperature(number(v, 'hottest_C'))}`,
+  'stopped-by-guard': (v, show) =>
+    `"${text(v, 'stage')}" did not reach its end: stopped after ${show.duration(number(v, 'within_h'))}`,
+  'check-with-probe': () => 'A forecast is no measurement: check with a calibrated probe at the slowest place before relying on it',
+  'local-codes': () => 'Rules shown are those of the named authority; what binds is your local food code and your own hazard plan',
   'default-used': (v) => `${text(v, 'field')} not given: ${text(v, 'value')} used`,
   'law-range': (v, show) =>
     `properties hold from ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}; above, boiling is left out`,

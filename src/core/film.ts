@@ -1,0 +1,75 @@
+import type { SectionFilm } from './forecast-types.ts'
+import { sectionOf } from './geometry/section.ts'
+import type { Course, Segment } from './journey/course.ts'
+import { DANGER_C, timeBetween } from './outcomes/danger.ts'
+import { toHours } from './units.ts'
+
+/** Most frames that a film keeps over the whole course. */
+const MOST_FRAMES = 160
+
+/** Samples to show: every one that moves the field much, or lies far from the last in time; ends always. */
+function chooseFrames(segment: Segment, course: Course): number[] {
+  const total = course.t[course.t.length - 1]! - course.t[0]!
+  const share = MOST_FRAMES / 2
+  let swing = 0
+  for (const T_C of course.segments.flatMap((one) => one.T_C)) for (const value of T_C) swing = Math.max(swing, Math.abs(value))
+  const kept: number[] = []
+  let last = -1
+  for (let i = 0; i < segment.T_C.length; i++) {
+    const sample = segment.first + i
+    if (last >= 0 && i < segment.T_C.length - 1) {
+      const aside = course.t[sample]! - course.t[segment.first + last]!
+      const moved = largestChange(segment.T_C[last]!, segment.T_C[i]!)
+      if (aside < total / share && moved < (2 * swing) / share) continue
+    }
+    kept.push(i)
+    last = i
+  }
+  return kept
+}
+
+function largestChange(a: Float64Array, b: Float64Array): number {
+  let largest = 0
+  for (let i = 0; i < a.length; i++) largest = Math.max(largest, Math.abs(a[i]! - b[i]!))
+  return largest
+}
+
+/** Hours in the danger zone of every cell of a segment, up to its last sample. */
+function dangerHours(segment: Segment, course: Course): Float32Array {
+  const { mesh } = segment
+  const times = course.t.subarray(segment.first, segment.last + 1)
+  const hours = new Float32Array(mesh.cells)
+  const curve = new Float64Array(segment.T_C.length)
+  for (let cell = 0; cell < mesh.cells; cell++) {
+    for (let i = 0; i < curve.length; i++) curve[i] = segment.T_C[i]![cell]!
+    hours[cell] = toHours(timeBetween(times, curve, DANGER_C.low, DANGER_C.high))
+  }
+  return hours
+}
+
+/** The section as a film: one part for each form that the piece had. */
+export function makeFilm(course: Course): SectionFilm[] {
+  const places = course.places()
+  return course.segments.map((segment, index) => {
+    const { mesh } = segment
+    const { grid, cellOf } = sectionOf(mesh)
+    const frames = chooseFrames(segment, course)
+    const onGrid = (read: (cell: number) => number): Float32Array => Float32Array.from(cellOf, read)
+    const isLast = index === course.segments.length - 1
+    const whole = isLast
+      ? Float32Array.from(places, (place) => toHours(timeBetween(place.t, place.T_C, DANGER_C.low, DANGER_C.high)))
+      : dangerHours(segment, course)
+    return {
+      grid,
+      layers: mesh.layers.map(({ name, material }) => ({
+        name,
+        material: material.id,
+        title: material.title,
+        look: material.look,
+      })),
+      times_h: frames.map((i) => toHours(course.t[segment.first + i]!)),
+      T_C: frames.map((i) => onGrid((cell) => segment.T_C[i]![cell]!)),
+      danger_h: onGrid((cell) => whole[cell]!),
+    }
+  })
+}

@@ -1,0 +1,180 @@
+import type { Control } from './control.ts'
+import { runVariants, spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
+import { makeFilm } from './film.ts'
+import type { Answer, Forecast, RuleVerdict } from './forecast-types.ts'
+import type { Place } from './geometry/body.ts'
+import { findCore } from './journey/core-place.ts'
+import type { Course } from './journey/course.ts'
+import { computeJourney } from './journey/journey.ts'
+import { coarsePartner, resolutions } from './journey/resolution.ts'
+import { sampleCurves } from './journey/sampling.ts'
+import { type Message, message } from './messages.ts'
+import { judgeDanger } from './outcomes/danger.ts'
+import { judgeRule } from './outcomes/rule-verdict.ts'
+import type { StagedRule } from './outcomes/rules.ts'
+import type { Target } from './outcomes/target.ts'
+import { judgeTarget } from './outcomes/targets/index.ts'
+import { type ResolvedPlan, resolvePlan } from './plan/resolve.ts'
+import type { Plan } from './plan/schema.ts'
+import { quantitiesOf } from './quantities.ts'
+import { toHours } from './units.ts'
+
+/** Share of the work that the course itself takes; the rest is its band. */
+const COURSE_SHARE = 0.6
+
+const endWords = { after: 'after_h', core: 'core_C', clock: 'clock', max: 'max_h' } as const
+
+/** A curve of the forecast: its name, and how it is read from a course. */
+interface CurveReader {
+  readonly name: string
+  readonly read: (course: Course) => Float64Array
+  /** Whether uncertain inputs move it. */
+  readonly banded: boolean
+}
+
+/**
+ * Computes a plan: the course, its band, and what follows from it. The same plan gives the same numbers anywhere.
+ * Throws: `PlanError` (what can't be used), `ComputeError` (what can't be finished), `Cancelled`.
+ */
+export function forecast(plan: Plan, control: Control = {}): Forecast {
+  const began = control.now?.() ?? 0
+  const resolved = resolvePlan(plan)
+  const { job, fidelity } = resolved
+  const part = (from: number, to: number): Control => ({
+    ...control,
+    report: (share, doing) => control.report?.(from + (to - from) * share, doing),
+  })
+  const { course, coarse, error } = computeJourney(job, fidelity, part(0, COURSE_SHARE))
+  const resolution = resolutions[fidelity]
+  const grid = fidelity === 'quick' ? resolution : coarsePartner(resolution)
+  const variants = runVariants(job, grid, coarse, part(COURSE_SHARE, 1))
+  const core = findCore(coarse)
+  const readers = curveReaders(resolved, core)
+  const curves = assembleCurves(course, variants, readers)
+  const wall_ms = (control.now?.() ?? 0) - began
+  return {
+    title: resolved.title,
+    model: {
+      dimensions: job.body.axes.length,
+      cells: course.cells,
+      steps: course.steps,
+      wall_ms,
+      energyResidual: course.energyResidual,
+      fidelity,
+      error_K: error?.([(one) => one.follow(core), (one) => one.mean_C]) ?? { mean: 1, largest: 2 },
+      notes: notesOf(resolved, course),
+    },
+    ...curves,
+    stages: course.stages.map((span) => ({
+      name: span.name,
+      from_h: toHours(span.from),
+      to_h: toHours(span.to),
+      endedBy: endWords[span.endedBy],
+    })),
+    answers: resolved.targets.map((target) => answerWithBand(target, course, variants)),
+    safety: resolved.rules.map((rule) => verdictWithBand(rule, course, variants, core)),
+    danger: judgeDanger(course, core),
+    core: { where: core, layer: course.describe(core).layer, depth_m: course.describe(core).depth },
+    cautions: cautionsOf(resolved, course),
+    quantities: quantitiesOf(course),
+    film: makeFilm(course),
+  }
+}
+
+function curveReaders({ job }: ResolvedPlan, core: Place): CurveReader[] {
+  return [
+    { name: 'core', read: (course) => course.follow(core), banded: true },
+    { name: 'surface', read: (course) => course.surface_C, banded: true },
+    { name: 'mean', read: (course) => course.mean_C, banded: true },
+    { name: 'air', read: (course) => course.air_C, banded: false },
+    ...job.probes.map(({ name, place }) => ({
+      name: `probe:${name}`,
+      read: (course: Course) => course.follow(place),
+      banded: true,
+    })),
+  ]
+}
+
+function assembleCurves(course: Course, variants: Variants, readers: readonly CurveReader[]) {
+  const columns: { key: string; values: Float64Array }[] = []
+  for (const { name, read, banded } of readers) {
+    const values = read(course)
+    columns.push({ key: name, values })
+    if (!banded) continue
+    const { below, above } = spanOfCurve(variants, course, read)
+    columns.push({ key: `low ${name}`, values: values.map((value, i) => value - below[i]!) })
+    columns.push({ key: `high ${name}`, values: values.map((value, i) => value + above[i]!) })
+  }
+  const { t, curves } = sampleCurves(
+    course.t,
+    columns.map((column) => column.values),
+  )
+  const column = (key: string): (number | null)[] => {
+    const index = columns.findIndex((one) => one.key === key)
+    return curves[index]!.map((value) => (Number.isNaN(value) ? null : value))
+  }
+  return {
+    times_h: t.map(toHours),
+    curves: Object.fromEntries(readers.map(({ name }) => [name, column(name)])),
+    bands: Object.fromEntries(
+      readers
+        .filter(({ banded }) => banded)
+        .map(({ name }) => [name, { low: column(`low ${name}`), high: column(`high ${name}`) }]),
+    ),
+  }
+}
+
+/** The answer, its moment between early and late. */
+function answerWithBand(target: Target, course: Course, variants: Variants): Answer {
+  const answer = judgeTarget(target, course)
+  if (answer.at_h === undefined) return answer
+  const span = spanOf(variants, (one) => judgeTarget(target, one).at_h)
+  if (span === undefined) return answer
+  const early_h = Math.max(0, answer.at_h - span.below)
+  // A variant that never gets there leaves the late end open.
+  return span.missing ? { ...answer, early_h } : { ...answer, early_h, late_h: answer.at_h + span.above }
+}
+
+function verdictWithBand(rule: StagedRule, course: Course, variants: Variants, core: Place): RuleVerdict {
+  const verdict = judgeRule(rule, course, core)
+  const steps = verdict.steps.map((step, index) => {
+    if (step.taken_h === undefined) return step
+    const span = spanOf(variants, (one) => judgeRule(rule, one, core).steps[index]?.taken_h)
+    if (span === undefined) return step
+    const early_h = Math.max(0, step.taken_h - span.below)
+    return span.missing ? { ...step, early_h } : { ...step, early_h, late_h: step.taken_h + span.above }
+  })
+  return { ...verdict, steps }
+}
+
+function notesOf(resolved: ResolvedPlan, course: Course): Message[] {
+  const { mesh } = course.segments[course.segments.length - 1]!
+  const stack = resolved.job.body.stackAxis
+  const height = stack === null ? mesh.axes[0]!.length : mesh.axes[stack]!.length
+  return [...resolved.job.body.notes(height), ...resolved.notes, ...resolved.materials.flatMap((material) => material.notes)]
+}
+
+/** What the reader must be told: materials outside their range, rules that bind elsewhere, calibrated probes. */
+function cautionsOf(resolved: ResolvedPlan, course: Course): Message[] {
+  const cautions: Message[] = []
+  const { layers } = course.segments[course.segments.length - 1]!.mesh
+  for (const material of resolved.materials) {
+    const [low_C, high_C] = material.validity_C
+    let coldest = Number.POSITIVE_INFINITY
+    let hottest = Number.NEGATIVE_INFINITY
+    for (const place of course.places()) {
+      const layer = layers.find((one) => one.name === place.layer)
+      if (layer?.material !== material) continue
+      for (const T_C of place.T_C) {
+        coldest = Math.min(coldest, T_C)
+        hottest = Math.max(hottest, T_C)
+      }
+    }
+    if (coldest < low_C || hottest > high_C)
+      cautions.push(message('outside-validity', { title: material.title, low_C, high_C, coldest_C: coldest, hottest_C: hottest }))
+  }
+  for (const span of course.stages)
+    if (span.endedBy === 'max') cautions.push(message('stopped-by-guard', { stage: span.name, within_h: toHours(span.to - span.from) }))
+  cautions.push(message('check-with-probe'), message('local-codes'))
+  return cautions
+}

@@ -1,0 +1,39 @@
+import type { Forecast } from './forecast-types.ts'
+import { boundingBox, type Mesh } from './geometry/mesh.ts'
+import type { Course } from './journey/course.ts'
+
+/** Area on which the piece stands, m²: its bounding box from above, a round's own circle. */
+function footprint(mesh: Mesh): number {
+  const [x, , z] = boundingBox(mesh)
+  if (mesh.body.coordinates.name !== 'cartesian') return (Math.PI / 4) * x * x
+  const along = z === 0 ? mesh.body.measure : z
+  // A sheet's measure is its area, a bar's its length.
+  return x === 0 ? along : x * along
+}
+
+/** Masses and volumes by layer of the finished piece, the heat that left it, and its load on the shelf. */
+export function quantitiesOf(course: Course): Forecast['quantities'] {
+  const { mesh } = course.segments[course.segments.length - 1]!
+  const layers = mesh.layers.map((layer, index) => {
+    let volume = 0
+    for (let cell = 0; cell < mesh.cells; cell++) if (mesh.layerOf[cell] === index) volume += mesh.volume[cell]!
+    const volume_m3 = volume * mesh.measure
+    return {
+      name: layer.name,
+      material: layer.material.id,
+      title: layer.material.title,
+      thickness_m: layer.thickness,
+      volume_m3,
+      mass_kg: volume_m3 * layer.material.density,
+    }
+  })
+  const mass_kg = layers.reduce((sum, layer) => sum + layer.mass_kg, 0)
+  const heat = course.heat[course.heat.length - 1]!
+  return {
+    mass_kg,
+    volume_m3: layers.reduce((sum, layer) => sum + layer.volume_m3, 0),
+    layers,
+    heat_MJ: -heat / 1e6,
+    shelf_kg_m2: mass_kg / footprint(mesh),
+  }
+}
