@@ -6,6 +6,10 @@ import type { Show } from '../../core/words/show.ts'
 import { powerOfTen } from './power-of-ten.ts'
 import { sentence } from './sentence.ts'
 
+/** A tenth of a degree is the finest that is told. */
+const errorWords = (error_K: number, show: Show): string =>
+  error_K < 0.05 ? `under ${show.difference(0.1)}` : show.difference(error_K)
+
 interface ModelNotesProps {
   readonly model: Forecast['model']
   readonly show: Show
@@ -35,8 +39,8 @@ export function ModelNotes({ model, show }: ModelNotesProps): ReactNode {
         </dd>
         <dt>Error of the curves</dt>
         <dd>
-          {show.difference(model.error_K.mean)} on average, {show.difference(model.error_K.largest)} at most; estimated
-          from two grids, without what is uncertain in the plan
+          {errorWords(model.error_K.mean, show)} on average, {errorWords(model.error_K.largest, show)} at most;
+          estimated from two grids, without what is uncertain in the plan
         </dd>
         <dt>Heat unaccounted for</dt>
         <dd>{powerOfTen(model.energyResidual)} of the heat moved</dd>

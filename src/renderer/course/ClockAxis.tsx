@@ -19,7 +19,7 @@ export function ClockAxis({ startsAt, frame }: ClockAxisProps): ReactNode {
   const height = frame.height - frame.clock.top
   const hoursY = frame.hours.top - frame.clock.top
   const width = plot.right - plot.left
-  const step = hourStep(x.from, x.to, width, 44)
+  const step = hourStep(x.from, x.to, width, frame.wide ? 60 : 44)
   const short = x.to - x.from <= longCourse_h
   return (
     <svg className="clock-axis" style={{ top: frame.clock.top }} width={frame.width} height={height} aria-hidden="true">

@@ -17,6 +17,8 @@ import { targetMarks } from './target-marks.ts'
 import { temperatureAxis, ticksBeside } from './temperature-axis.ts'
 import { useWidth } from './use-width.ts'
 
+const stripHeight = 52
+
 type CourseChartProps = Pick<ForecastPaneProps, 'forecast' | 'plan' | 'show' | 'units'>
 
 /** The course of temperatures over stage ribbon and clock, with the scrubber. */
@@ -54,13 +56,13 @@ function Drawing({ forecast, plan, show, units, width }: CourseChartProps & { re
     return chartWords(forecast, model.keys, targetMarks(forecast, plan, show), danger, frame, y)
   }, [forecast, plan, show, model, frame, y])
   return (
-    <div className="course-drawing" style={{ height: frame.height }}>
+    <div className="course-drawing" style={{ height: frame.height + (frame.wide ? stripHeight : 0) }}>
       <div className="course-plot" role="img" aria-label="Curves of temperature over time">
         <CurvePlot {...{ model, frame, y, ticks, marks_h, danger: forecast.danger, unit: units.temperature }} />
         <ChartMarks {...{ forecast, model, frame, y, words }} unitSign={`°${units.temperature}`} />
       </div>
-      <ClockAxis startsAt={plan.startsAt} frame={frame} />
       <Scrubber forecast={forecast} startsAt={plan.startsAt} frame={frame} y={y} />
+      <ClockAxis startsAt={plan.startsAt} frame={frame} />
       <PlotTouch forecast={forecast} model={model} startsAt={plan.startsAt} frame={frame} show={show} />
       <StageRibbon stages={forecast.stages} plan={plan} frame={frame} show={show} />
       {frame.wide && (

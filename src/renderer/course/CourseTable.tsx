@@ -31,7 +31,9 @@ export function CourseTable({ forecast, startsAt, units, show }: CourseTableProp
             <th scope="col" className="number">
               Hours
             </th>
-            <th scope="col">Stage</th>
+            <th scope="col" className="stage">
+              Stage
+            </th>
             {keys.map((key) => (
               <th scope="col" key={key} className="number">
                 {curveName(key)}
@@ -49,7 +51,7 @@ export function CourseTable({ forecast, startsAt, units, show }: CourseTableProp
             <tr key={row.at_h}>
               <th scope="row">{dayAndClock(startsAt, row.at_h)}</th>
               <td className="number">{show.number(Math.round(row.at_h * 10) / 10)}</td>
-              <td>{row.stage}</td>
+              <td className="stage">{row.stage}</td>
               {row.values.map((value, index) => (
                 <td key={keys[index]} className="number">
                   {value === null ? '–' : temperatureNumber(value, units)}

@@ -22,7 +22,7 @@ export const FilmStrip = memo(function FilmStrip({ forecast, startsAt, frame, fl
   const hoursPerPixel = (frame.x.to - frame.x.from) / (frame.plot.right - frame.plot.left)
   const moments = useMemo(() => stripMoments(forecast, (buttonWidth + 6) * hoursPerPixel), [forecast, hoursPerPixel])
   return (
-    <div className="film-strip">
+    <div className="film-strip" style={{ top: frame.height + 2 }}>
       {moments.map((at_h) => {
         const middle = toPixel(frame.x, at_h)
         const left = Math.min(frame.width - buttonWidth, Math.max(frame.plot.left - 6, middle - buttonWidth / 2))

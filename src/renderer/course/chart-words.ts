@@ -8,6 +8,7 @@ import {
   clearestBox,
   type InkedCurve,
   inkCurve,
+  inkVertical,
   labelHeight,
   labelWidth,
   overlaps,
@@ -73,14 +74,15 @@ export function chartWords(
   const curves = keys.map((key) => inkCurve(key, forecast.times_h, forecast.curves[key]!, x, y))
   const flags = placeFlags(marks, frame, y)
   const taken: Box[] = flags.map((flag) => flag.box)
+  const lines = [...curves, ...flags.map((flag) => inkVertical('asked', flag.x, flag.top, flag.foot))]
   const lozenges = marks.flatMap((mark): readonly Lozenge[] => {
     if (!mark.likely) return []
-    const lozenge = placeLozenge(mark, mark.likely, frame, y, curves, taken, inside)
+    const lozenge = placeLozenge(mark, mark.likely, frame, y, lines, taken, inside)
     taken.push({ x: lozenge.x - 8, y: lozenge.y - 8, width: 16, height: 16 })
     if (lozenge.words) taken.push(lozenge.words.box)
     return [lozenge]
   })
-  const note = placeDanger(forecast, danger, wide, frame, y, curves, taken)
+  const note = placeDanger(forecast, danger, wide, frame, y, lines, taken)
   if (note) taken.push(note.box)
   return { flags, lozenges, ...(note && { danger: note }), labels: placeLabels(curves, curveName, inside, taken) }
 }
@@ -90,9 +92,8 @@ function placeFlags(marks: readonly TargetMark[], frame: ChartFrame, y: LinearSc
   for (const mark of marks) {
     if (!mark.asked) continue
     const x = toPixel(frame.x, mark.asked.at_h)
-    const text = frame.wide ? mark.asked.long : mark.asked.short
+    const { text, left } = flagWords(mark.asked.words.slice(frame.wide ? 0 : 1), x, frame)
     const width = labelWidth(text)
-    const left = x - flagWidth - width >= frame.plot.left + 4
     const box = (row: number): Box => ({
       x: left ? x - flagWidth - width : x + 4,
       y: frame.plot.top + 4 + row * rowHeight,
@@ -104,6 +105,20 @@ function placeFlags(marks: readonly TargetMark[], frame: ChartFrame, y: LinearSc
     flags.push({ index: mark.index, x, top: box(row).y, foot: toPixel(y, mark.T_C), text, box: box(row), left })
   }
   return flags
+}
+
+/** The longest words that fit beside the flag, to its left if they can. */
+function flagWords(
+  offered: readonly string[],
+  x: number,
+  frame: ChartFrame,
+): { readonly text: string; readonly left: boolean } {
+  for (const text of offered) {
+    const width = labelWidth(text) + flagWidth
+    if (x - width >= frame.plot.left + 4) return { text, left: true }
+    if (x + width <= frame.plot.right - 4) return { text, left: false }
+  }
+  return { text: '', left: true }
 }
 
 const lifts = [-30, -44, -60, 34, 48, -80, 64]
@@ -161,7 +176,7 @@ function placeDanger(
   const [leftmost, rightmost] = [frame.plot.left + 10, frame.plot.right - 10 - width]
   if (rightmost < leftmost) return undefined
   const rows = [top + 8, bottom - height - 6, (top + bottom - height) / 2].filter((row) => row >= top)
-  const columns = [rightmost, (leftmost + rightmost) / 2, leftmost]
+  const columns = [0, 0.2, 0.4, 0.6, 0.8, 1].map((share) => rightmost - share * (rightmost - leftmost))
   const offered = rows.flatMap((row) => columns.map((x): Box => ({ x, y: row, width, height })))
   const box = clearestBox(offered, curves, taken)
   return box && { lines, box }

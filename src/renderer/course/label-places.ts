@@ -49,6 +49,11 @@ export function inkCurve(
   return { key, left: x.start, top, bottom }
 }
 
+/** A vertical line, such as that of a flag, as something to keep clear of. */
+export function inkVertical(key: string, at: number, top: number, bottom: number): InkedCurve {
+  return { key, left: at - columnWidth / 2, top: Float64Array.of(top), bottom: Float64Array.of(bottom) }
+}
+
 /** Pixels between a box and the nearest point of a curve, at most `far`; 0 where they touch. */
 export function distanceTo(curve: InkedCurve, box: Box, far = 60): number {
   const first = Math.max(0, Math.floor((box.x - far - curve.left) / columnWidth))
@@ -85,7 +90,8 @@ export interface CurveLabel {
 }
 
 export const labelHeight = 18
-const leaderReach = 14
+/** Lengths of leaders, px; a longer one must earn its length. */
+const leaders = [14, 26, 42] as const
 const candidates = 40
 
 /** Width of a label of 14 px, near enough to keep labels apart. */
@@ -104,11 +110,17 @@ export function placeLabels(
   const labels: CurveLabel[] = []
   for (const curve of curves) {
     const others = curves.filter((other) => other !== curve)
-    const written = [...taken, ...labels.map((label) => label.box)]
+    const written = [...taken, ...labels.flatMap((label) => [label.box, leaderBox(label)])]
     const label = bestLabel(curve, others, nameOf(curve.key), frame, written)
     if (label) labels.push(label)
   }
   return labels
+}
+
+/** The middle of a leader, which other words must not cover. */
+function leaderBox({ anchor, box, right }: CurveLabel): Box {
+  const end = { x: right ? box.x : box.x + box.width, y: box.y + box.height / 2 }
+  return { x: (anchor.x + end.x) / 2 - 4, y: (anchor.y + end.y) / 2 - 4, width: 8, height: 8 }
 }
 
 function bestLabel(
@@ -127,25 +139,42 @@ function bestLabel(
     if (Number.isNaN(top)) continue
     const anchor = { x: curve.left + (column + 0.5) * columnWidth, y: (top + curve.bottom[column]!) / 2 }
     const clearAnchor = nearest(others, { x: anchor.x, y: anchor.y, width: 0, height: 0 })
-    for (const right of [true, false]) {
-      for (const up of [true, false]) {
-        const box: Box = {
-          x: right ? anchor.x + leaderReach + 2 : anchor.x - leaderReach - 2 - width,
-          y: (up ? anchor.y - leaderReach : anchor.y + leaderReach) - labelHeight / 2,
-          width,
-          height: labelHeight,
-        }
-        if (!inside(box, frame) || written.some((other) => overlaps(box, other, 4))) continue
-        const own = distanceTo(curve, box, 12)
-        const score = Math.min(40, nearest(others, box)) + 0.6 * Math.min(40, clearAnchor) + own - (own < 3 ? 60 : 0)
-        if (score > most) {
-          most = score
-          best = { key: curve.key, text, anchor, box, right }
-        }
-      }
+    for (const { box, right, length } of offeredBoxes(anchor, width)) {
+      if (!inside(box, frame) || written.some((other) => overlaps(box, other, 4))) continue
+      const score = clearance(curve, others, box) + 0.6 * Math.min(40, clearAnchor) - length / 3
+      if (score <= most) continue
+      most = score
+      best = { key: curve.key, text, anchor, box, right }
     }
   }
   return best
+}
+
+function offeredBoxes(
+  anchor: { readonly x: number; readonly y: number },
+  width: number,
+): readonly { readonly box: Box; readonly right: boolean; readonly length: number }[] {
+  return leaders.flatMap((length) =>
+    [true, false].flatMap((right) =>
+      [-1, 1].map((side) => ({
+        right,
+        length,
+        box: {
+          x: right ? anchor.x + length + 2 : anchor.x - length - 2 - width,
+          y: anchor.y + side * length - labelHeight / 2,
+          width,
+          height: labelHeight,
+        },
+      })),
+    ),
+  )
+}
+
+/** Words that touch any line are hard to read, so touching costs more than any distance gains. */
+function clearance(curve: InkedCurve, others: readonly InkedCurve[], box: Box): number {
+  const own = distanceTo(curve, box, 12)
+  const other = Math.min(40, nearest(others, box))
+  return other + own - (own < 3 ? 60 : 0) - (other < 3 ? 60 : 0)
 }
 
 const nearest = (curves: readonly InkedCurve[], box: Box): number =>

@@ -7,7 +7,8 @@ import { dayAndClock } from '../format-time.ts'
 export interface TargetMark {
   readonly index: number
   readonly T_C: number
-  readonly asked?: { readonly at_h: number; readonly long: string; readonly short: string }
+  /** Words from long to short. */
+  readonly asked?: { readonly at_h: number; readonly words: readonly [long: string, short: string, brief: string] }
   readonly likely?: { readonly at_h: number; readonly early_h: number; readonly late_h: number; readonly words: string }
 }
 
@@ -21,7 +22,7 @@ export function targetMarks(forecast: Forecast, plan: Plan, show: Show): readonl
     const by = answer.by_h === undefined ? '' : dayAndClock(plan.startsAt, answer.by_h)
     const asked =
       answer.by_h !== undefined && answer.by_h >= 0 && answer.by_h <= to_h
-        ? { at_h: answer.by_h, long: `asked: core ${degrees} by ${by}`, short: `${degrees} by ${by}` }
+        ? { at_h: answer.by_h, words: [`asked: core ${degrees} by ${by}`, `${degrees} by ${by}`, degrees] as const }
         : undefined
     const likely =
       answer.at_h !== undefined && answer.at_h <= to_h

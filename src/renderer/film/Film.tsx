@@ -34,7 +34,8 @@ export function Film(props: FilmProps): ReactNode {
   const at_h = useView((view) => Math.min(end_h, view.at_h))
   const frame = useMemo(() => frameAt(forecast.film, at_h), [forecast, at_h])
   const flat = plan.piece.shape.kind === 'sheet'
-  const grid = useMemo(() => frame && drawnGrid(frame.film.grid, flat), [frame?.film, flat])
+  const shape = frame?.film.grid
+  const grid = useMemo(() => shape && drawnGrid(shape, flat), [shape, flat])
   const weights = useMemo(() => grid && nodeWeights(grid), [grid])
   const room = width < stackedBelow ? width - barWidth : width - barWidth - readingWidth
   if (!frame || !grid || !weights) return <p className="film-none">No section to show.</p>
@@ -101,7 +102,7 @@ function DangerFilm(props: ViewProps): ReactNode {
   const scale = useMemo(() => stepScale(low, high), [low, high])
   const final = film === forecast.film.at(-1)
   const until = dayAndClock(plan.startsAt, film.times_h.at(-1) ?? 0)
-  const zone = `${bare(show.temperature(danger.low_C))} to ${show.temperature(danger.high_C).replace('.0', '')}`
+  const zone = `${bare(show.temperature(danger.low_C))} and ${show.temperature(danger.high_C).replace('.0', '')}`
   const sign =
     final && high > 0 ? signAt(forecast, danger.where, extent, `longest ${durationWords(danger.longest_h)}`) : undefined
   const words =

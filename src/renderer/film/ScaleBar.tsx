@@ -46,7 +46,7 @@ export function ScaleBar({ scale, labelOf, sign, height, matter }: ScaleBarProps
       <rect x={1} y={top} width={barWidth} height={bottom - top} className="scale-frame" />
       {scale.edges.map(
         (edge, index) =>
-          (index % every === 0 || index === steps) && (
+          (steps - index) % every === 0 && (
             <text key={edge} x={barWidth + 8} y={y(edge) + 4.5} className="axis-number">
               {labelOf(edge)}
             </text>

@@ -31,8 +31,9 @@ export function placeContourLabels(contours: readonly ScreenLines[], clear: read
     if (!line) continue
     let best: ContourLabel | undefined
     let most = apart
-    for (let candidate = 1; candidate < candidates; candidate++) {
-      const point = line[Math.round(((line.length - 1) * candidate) / candidates)]!
+    // Not at the ends, which may lie on the rim.
+    for (let candidate = 2; candidate < candidates - 1; candidate++) {
+      const point = pointAlong(line, candidate / candidates)
       const distance = Math.min(
         200,
         ...[...labels, ...clear].map((other) => Math.hypot(other.x - point.x, other.y - point.y)),
@@ -49,15 +50,36 @@ export function placeContourLabels(contours: readonly ScreenLines[], clear: read
   return labels
 }
 
-function longest(lines: readonly ContourLine[]): ContourLine | undefined {
-  let best: ContourLine | undefined
+interface MeasuredLine {
+  readonly line: ContourLine
+  /** Length from the beginning to each point, px. */
+  readonly lengths: readonly number[]
+}
+
+function longest(lines: readonly ContourLine[]): MeasuredLine | undefined {
+  let best: MeasuredLine | undefined
   let most = shortest
   for (const line of lines) {
-    const length = line.reduce((sum, point, index) => {
+    let length = 0
+    const lengths = line.map((point, index) => {
       const before = line[index - 1]
-      return before ? sum + Math.hypot(point.x - before.x, point.y - before.y) : 0
-    }, 0)
-    if (length > most) [best, most] = [line, length]
+      if (before) length += Math.hypot(point.x - before.x, point.y - before.y)
+      return length
+    })
+    if (length > most) [best, most] = [{ line, lengths }, length]
   }
   return best
+}
+
+/** The point at a share of the line's length. */
+function pointAlong({ line, lengths }: MeasuredLine, share: number): Point {
+  const at = share * lengths.at(-1)!
+  const after = Math.max(
+    1,
+    lengths.findIndex((length) => length >= at),
+  )
+  const [from, to] = [line[after - 1]!, line[after]!]
+  const span = lengths[after]! - lengths[after - 1]!
+  const part = span === 0 ? 0 : (at - lengths[after - 1]!) / span
+  return { x: from.x + part * (to.x - from.x), y: from.y + part * (to.y - from.y) }
 }
