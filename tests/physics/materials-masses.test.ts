@@ -117,6 +117,15 @@ function capacity(law: ReturnType<typeof massLaw>, T: number): number {
   return (law.enthalpyWithoutFatCrystals(T + 0.01, none) - law.enthalpyWithoutFatCrystals(T - 0.01, none)) / 0.02
 }
 
+// IAPWS: ice forms at 0 °C with 333.55 kJ/kg; the model gives pure water a trace of solutes, within 0.02 K.
+test('water freezes at once', () => {
+  const water = getMaterial('water')
+  expect(water.freezes_C).toBeGreaterThan(-0.005)
+  expect(water.at(-0.2).ice_share).toBeGreaterThan(0.98)
+  const heat = water.at(0).enthalpy_J_kg - water.at(-0.2).enthalpy_J_kg
+  expect(Math.abs(heat / 333_550 - 1)).toBeLessThan(0.012)
+})
+
 describe('against measurements', () => {
   // Beckett 2009: solid chocolate 1300 kg/m³, 1590 J/(kg K), 0.26 to 0.28 W/(m K).
   test('dark chocolate', () => {

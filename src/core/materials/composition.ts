@@ -87,6 +87,9 @@ const BOUND_BY_STARCH = 0.3
 const sum = (parts: Readonly<Partial<Record<string, number>>>): number =>
   Object.values(parts).reduce<number>((total, part) => total + (part ?? 0), 0)
 
+/** Particles that even the purest water is given, mol/kg: its ice then forms within some mK instead of at one point. */
+const TRACE_MOL_KG = 1e-3
+
 /** All sugars, crystals included, kg/kg. */
 export const totalSugars = (composition: Composition): number => sum(composition.sugars)
 export const totalPolyols = (composition: Composition): number => sum(composition.polyols)
@@ -118,7 +121,7 @@ export function solutionOf(mass: Mass): Solution | null {
   if (syrup_solids > 0) add(syrup_solids, { kg_mol: syrupMolarMass(mass.syrup_DE), K: SYRUP_K })
   particles += composition.alcohol / solutes.ethanol.kg_mol
   particles += composition.salt / SALT_KG_MOL + (composition.ash - composition.salt) / mass.ash_kg_mol
-  const solution = { solvent, solutes: particles, norrish }
+  const solution = { solvent, solutes: Math.max(particles, TRACE_MOL_KG * solvent), norrish }
   return mass.measured_freezing_C === undefined ? solution : solutionFreezingAt(solution, mass.measured_freezing_C)
 }
 

@@ -1,3 +1,4 @@
+import almondSponge from '../../../shared/materials/almond-sponge.json'
 import butter from '../../../shared/materials/butter.json'
 import buttercream from '../../../shared/materials/buttercream.json'
 import chouxShell from '../../../shared/materials/choux-shell.json'
@@ -16,11 +17,15 @@ import freshCheeseCream from '../../../shared/materials/fresh-cheese-cream.json'
 import fruitMousse from '../../../shared/materials/fruit-mousse.json'
 import fruitPuree from '../../../shared/materials/fruit-puree.json'
 import ganache from '../../../shared/materials/ganache.json'
+import gelatinCream from '../../../shared/materials/gelatin-cream.json'
 import gelatinJelly from '../../../shared/materials/gelatin-jelly.json'
 import hazelnutPaste from '../../../shared/materials/hazelnut-paste.json'
 import honey from '../../../shared/materials/honey.json'
 import iceCreamBase from '../../../shared/materials/ice-cream-base.json'
 import jam from '../../../shared/materials/jam.json'
+import lemonCream from '../../../shared/materials/lemon-cream.json'
+import marzipan from '../../../shared/materials/marzipan.json'
+import mascarponeCream from '../../../shared/materials/mascarpone-cream.json'
 import milkChocolate from '../../../shared/materials/milk-chocolate.json'
 import milkPudding from '../../../shared/materials/milk-pudding.json'
 import nutSpread from '../../../shared/materials/nut-spread.json'
@@ -32,6 +37,7 @@ import softCaramel from '../../../shared/materials/soft-caramel.json'
 import spongeBatter from '../../../shared/materials/sponge-batter.json'
 import spongeCrumb from '../../../shared/materials/sponge-crumb.json'
 import waferSheet from '../../../shared/materials/wafer-sheet.json'
+import water from '../../../shared/materials/water.json'
 import whippedCream from '../../../shared/materials/whipped-cream.json'
 import whiteBread from '../../../shared/materials/white-bread.json'
 import whiteChocolate from '../../../shared/materials/white-chocolate.json'
@@ -40,6 +46,7 @@ import type { Material } from './material.ts'
 
 /** Files of shared/materials by id; a test compares this list with the folder. */
 const files: Readonly<Record<string, unknown>> = {
+  'almond-sponge': almondSponge,
   butter,
   buttercream,
   'choux-shell': chouxShell,
@@ -58,11 +65,15 @@ const files: Readonly<Record<string, unknown>> = {
   'fruit-mousse': fruitMousse,
   'fruit-puree': fruitPuree,
   ganache,
+  'gelatin-cream': gelatinCream,
   'gelatin-jelly': gelatinJelly,
   'hazelnut-paste': hazelnutPaste,
   honey,
   'ice-cream-base': iceCreamBase,
   jam,
+  'lemon-cream': lemonCream,
+  marzipan,
+  'mascarpone-cream': mascarponeCream,
   'milk-chocolate': milkChocolate,
   'milk-pudding': milkPudding,
   'nut-spread': nutSpread,
@@ -74,6 +85,7 @@ const files: Readonly<Record<string, unknown>> = {
   'sponge-batter': spongeBatter,
   'sponge-crumb': spongeCrumb,
   'wafer-sheet': waferSheet,
+  water,
   'whipped-cream': whippedCream,
   'white-bread': whiteBread,
   'white-chocolate': whiteChocolate,

@@ -124,6 +124,11 @@ describe('ice', () => {
     expect(Math.abs(waterActivity(solution) - 0.9074)).toBeLessThan(0.006)
   })
 
+  test('pure water', () => {
+    const solution = solutionOf(massOf({ water: 1 }, 0.065))!
+    for (const T of [-0.01, -1, -30]) expect(unfrozenWater(solution, T).water).toBeLessThan(-0.002 / T)
+  })
+
   test('no law for crystals or for next to no free water', () => {
     expect(solutionOf(massOf({ water: 0.1, sugars: { sucrose: 0.5 }, crystals: 0.3 }, 0.065))).toBeNull()
     expect(solutionOf(massOf({ water: 0.05, protein: 0.1, sugars: { sucrose: 0.5 } }, 0.065))).toBeNull()
