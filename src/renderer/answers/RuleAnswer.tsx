@@ -55,8 +55,7 @@ export function RuleAnswer({ forecast, rule, show, open, onToggle }: RuleAnswerP
 function RuleStep({ step, show }: { readonly step: RuleVerdict['steps'][number]; readonly show: Show }): ReactNode {
   const from = show.temperature(step.from_C).replace(/(\.0)?\s.*$/, '')
   const to = show.temperature(step.to_C).replace(/\.0(?=\s)/, '')
-  const range =
-    step.early_h !== undefined && step.late_h !== undefined ? ` (${durationRange(step.early_h, step.late_h)})` : ''
+  const range = rangeWords(step.early_h, step.late_h)
   return (
     <>
       {from} to {to} within {durationWords(step.within_h)}:{' '}
@@ -64,4 +63,9 @@ function RuleStep({ step, show }: { readonly step: RuleVerdict['steps'][number];
       <b>{stepWords[step.outcome]}</b>
     </>
   )
+}
+
+function rangeWords(early_h: number | undefined, late_h: number | undefined): string {
+  if (early_h === undefined) return ''
+  return late_h === undefined ? ` (${durationWords(early_h)} or more)` : ` (${durationRange(early_h, late_h)})`
 }

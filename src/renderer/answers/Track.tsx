@@ -18,6 +18,8 @@ export function Track({ answer, startsAt }: TrackProps): ReactNode {
   const scale = width > 0 ? trackScale(answer, startsAt, width) : undefined
   const x = (at_h: number): number => (scale ? ((at_h - scale.from_h) / (scale.to_h - scale.from_h)) * width : 0)
   const { at_h, early_h, late_h, by_h } = answer
+  // An open late end runs to the end of the track.
+  const late = late_h === undefined ? width : x(late_h)
   return (
     <div ref={element} className="track">
       {scale && (
@@ -32,16 +34,10 @@ export function Track({ answer, startsAt }: TrackProps): ReactNode {
           {scale.between.map(({ at_h: middle, word }) => (
             <TrackWord key={middle} x={x(middle)} word={word} width={width} />
           ))}
-          {early_h !== undefined && late_h !== undefined && (
+          {early_h !== undefined && (
             <>
-              <rect
-                x={x(early_h)}
-                y={24}
-                width={Math.max(1, x(late_h) - x(early_h))}
-                height={13}
-                className="track-band"
-              />
-              <path d={`M${x(early_h)} 24v13M${x(late_h)} 24v13`} className="whisker" />
+              <rect x={x(early_h)} y={24} width={Math.max(1, late - x(early_h))} height={13} className="track-band" />
+              <path d={`M${x(early_h)} 24v13${late_h === undefined ? '' : `M${late} 24v13`}`} className="whisker" />
             </>
           )}
           {by_h !== undefined && <AskedFlag x={x(by_h)} width={width} />}

@@ -80,7 +80,14 @@ export function marginWords(answer: Answer): string | undefined {
     const luck = early_h !== undefined && early_h <= by_h ? '; at the early end in time' : ''
     return `${durationWords(margin)} after you asked for it${range}${luck}`
   }
-  const risk = late_h !== undefined && late_h > by_h ? `; at the late end ${durationWords(late_h - by_h)} too late` : ''
+  const risk =
+    late_h === undefined
+      ? early_h === undefined
+        ? ''
+        : '; at the late end not within the plan'
+      : late_h > by_h
+        ? `; at the late end ${durationWords(late_h - by_h)} too late`
+        : ''
   return `${durationWords(margin)} to spare${range}${risk}`
 }
 
@@ -97,6 +104,8 @@ export function likelyWords(answer: Answer, startsAt: string): Likely | undefine
   const { at_h, early_h, late_h } = answer
   if (at_h === undefined) return undefined
   const moment = dayAndClock(startsAt, at_h)
-  if (early_h === undefined || late_h === undefined) return { moment }
+  if (early_h === undefined) return { moment }
+  // A late end beyond the plan is not known: that it is open must be said.
+  if (late_h === undefined) return { moment, band: `${dayAndClock(startsAt, early_h)} to after the end of the plan` }
   return { moment, band: earlyToLate(startsAt, at_h, early_h, late_h) }
 }

@@ -41,7 +41,7 @@ export function ChartMarks({ forecast, model, frame, y, words, unitSign }: Chart
         <AskedFlag key={flag.index} flag={flag} />
       ))}
       {words.lozenges.map((lozenge) => (
-        <LikelyLozenge key={lozenge.index} lozenge={lozenge} />
+        <LikelyLozenge key={lozenge.index} lozenge={lozenge} right={frame.plot.right} />
       ))}
     </svg>
   )
@@ -101,13 +101,16 @@ function AskedFlag({ flag }: { readonly flag: Flag }): ReactNode {
   )
 }
 
-function LikelyLozenge({ lozenge }: { readonly lozenge: Lozenge }): ReactNode {
+function LikelyLozenge({ lozenge, right }: { readonly lozenge: Lozenge; readonly right: number }): ReactNode {
   const { x, y, early, late, words } = lozenge
   const box = words?.box
+  // Without a late end the whisker runs out of the plot, with no end stroke.
+  const end = late === undefined ? '' : `M${late} ${y - 7}v14`
+  const whisker = `M${early} ${y - 7}v14${end}M${early} ${y}H${late ?? right}`
   return (
     <>
       {box && <path d={leaderTo(x, y, box)} className="leader" />}
-      <path d={`M${early} ${y - 7}v14M${late} ${y - 7}v14M${early} ${y}H${late}`} className="whisker" />
+      <path d={whisker} className="whisker" />
       <path d={`M${x} ${y - 7}l7 7l-7 7l-7 -7z`} className="lozenge" />
       {box && (
         <text x={box.x + box.width / 2} y={box.y + 13.5} textAnchor="middle" className="chart-words curve-name">

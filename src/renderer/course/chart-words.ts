@@ -36,7 +36,8 @@ export interface Lozenge {
   readonly x: number
   readonly y: number
   readonly early: number
-  readonly late: number
+  /** Absent where the late end is open. */
+  readonly late?: number
   /** Absent where there is no room. */
   readonly words?: { readonly text: string; readonly box: Box }
 }
@@ -153,7 +154,7 @@ function placeLozenge(
     index: mark.index,
     ...at,
     early: Math.max(frame.plot.left, toPixel(frame.x, likely.early_h)),
-    late: Math.min(frame.plot.right, toPixel(frame.x, likely.late_h)),
+    ...(likely.late_h !== undefined && { late: Math.min(frame.plot.right, toPixel(frame.x, likely.late_h)) }),
     ...(box && { words: { text: likely.words, box } }),
   }
 }

@@ -1,4 +1,4 @@
-import type { Forecast } from '../../core/forecast-types.ts'
+import type { Answer, Forecast } from '../../core/forecast-types.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import type { Show } from '../../core/words/show.ts'
 import { dayAndClock } from '../format-time.ts'
@@ -9,7 +9,12 @@ export interface TargetMark {
   readonly T_C: number
   /** Words from long to short. */
   readonly asked?: { readonly at_h: number; readonly words: readonly [long: string, short: string, brief: string] }
-  readonly likely?: { readonly at_h: number; readonly early_h: number; readonly late_h: number; readonly words: string }
+  readonly likely?: {
+    readonly at_h: number
+    readonly early_h: number
+    readonly late_h?: number
+    readonly words: string
+  }
 }
 
 /** Marks of the targets that the chart can show: those with a temperature, within the course. */
@@ -29,10 +34,16 @@ export function targetMarks(forecast: Forecast, plan: Plan, show: Show): readonl
         ? {
             at_h: answer.at_h,
             early_h: answer.early_h ?? answer.at_h,
-            late_h: answer.late_h ?? answer.at_h,
+            ...lateEnd(answer),
             words: `likely ${dayAndClock(plan.startsAt, answer.at_h)}`,
           }
         : undefined
     return [{ index: answer.index, T_C: target.core_C, ...(asked && { asked }), ...(likely && { likely }) }]
   })
+}
+
+/** Open where some variant never gets there; the likely moment itself where no band is known. */
+function lateEnd({ at_h, early_h, late_h }: Answer): { readonly late_h?: number } {
+  if (late_h !== undefined) return { late_h }
+  return early_h === undefined && at_h !== undefined ? { late_h: at_h } : {}
 }

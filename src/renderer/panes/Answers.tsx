@@ -5,6 +5,7 @@ import { ModelNotes } from '../answers/ModelNotes.tsx'
 import { byUrgency, firstOpen, ruleIndex } from '../answers/questions.ts'
 import { RuleAnswer } from '../answers/RuleAnswer.tsx'
 import { TargetAnswer } from '../answers/TargetAnswer.tsx'
+import { useView } from '../view-store.ts'
 import type { ForecastPaneProps } from './pane-props.ts'
 import '../answers/answers.css'
 
@@ -13,7 +14,8 @@ export function Answers({ forecast, plan, stale, show, beside }: ForecastPanePro
   // What the person opened or closed; all others are as the forecast would have them.
   const [chosen, choose] = useState<ReadonlyMap<number, boolean>>(new Map())
   const first = firstOpen(forecast)
-  const isOpen = (index: number): boolean => chosen.get(index) ?? index === first
+  const lit = useView((view) => view.answer)
+  const isOpen = (index: number): boolean => chosen.get(index) ?? (index === first || index === lit)
   const toggle = (index: number) => () => choose(new Map(chosen).set(index, !isOpen(index)))
   const nothing = forecast.answers.length === 0 && forecast.safety.length === 0
   return (
