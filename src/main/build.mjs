@@ -5,6 +5,7 @@ import { createHash } from 'node:crypto'
 import { readdir, readFile, rename, rm, writeFile } from 'node:fs/promises'
 import { join, relative } from 'node:path'
 import process from 'node:process'
+import { setTimeout as pause } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
 
 const root = join(import.meta.dirname, '..', '..')
@@ -42,6 +43,23 @@ function bundle(/** @type {string} */ folder) {
   })
 }
 
+/** Puts a folder in another's place; tries again where a second build does the same at this moment. */
+async function swap(/** @type {string} */ place, /** @type {string} */ fresh, /** @type {string} */ old) {
+  for (let attempt = 1; ; attempt++) {
+    try {
+      await rm(old, { recursive: true, force: true })
+      await rename(place, old).catch((error) => {
+        if (error.code !== 'ENOENT') throw error
+      })
+      await rename(fresh, place)
+      return
+    } catch (error) {
+      if (attempt === 5) throw error
+      await pause(100 * attempt)
+    }
+  }
+}
+
 /**
  * Makes out/ fit the sources. A new build is made beside it and then put in its place, so that a program that starts
  * meanwhile never sees half of one.
@@ -57,10 +75,7 @@ export async function buildIfNeeded() {
   try {
     await bundle(fresh)
     await writeFile(join(fresh, 'built-from'), stamp)
-    await rename(out, old).catch((error) => {
-      if (error.code !== 'ENOENT') throw error
-    })
-    await rename(fresh, out)
+    await swap(out, fresh, old)
   } finally {
     await rm(fresh, { recursive: true, force: true })
     await rm(old, { recursive: true, force: true })

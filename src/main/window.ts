@@ -84,6 +84,8 @@ export function makeWindow(preload: string, packed: boolean): BrowserWindow {
   webContents.on('will-frame-navigate', (event) => event.preventDefault())
   webContents.on('will-redirect', (event) => event.preventDefault())
   webContents.on('will-attach-webview', (event) => event.preventDefault())
+  // Whether the window may close is asked by the window itself; a page that objects would keep it open without a word.
+  webContents.on('will-prevent-unload', (event) => event.preventDefault())
   webContents.setWindowOpenHandler(() => ({ action: 'deny' }))
   // The title tells of unsaved work; the page must not write over it.
   window.on('page-title-updated', (event) => event.preventDefault())

@@ -351,6 +351,13 @@ describe('recording fake: closing', () => {
     await vi.waitFor(() => expect(fake.callsOf('dialog.showMessageBox')).toHaveLength(2))
   })
 
+  it('is not held up by a page that objects', async () => {
+    const window = await start()
+    const event = new fake.FakeEvent()
+    window.webContents.emit('will-prevent-unload', event)
+    expect(event.defaultPrevented).toBe(true)
+  })
+
   it('closes without saving when told so', async () => {
     const window = await start()
     await mark(true)
