@@ -13,8 +13,10 @@ export const sentences = {
     `${text(v, 'title')}: its properties are supported from ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}, here it runs from ${show.temperature(number(v, 'coldest_C'))} to ${show.temperature(number(v, 'hottest_C'))}`,
   'stopped-by-guard': (v, show) =>
     `"${text(v, 'stage')}" did not reach its end: stopped after ${show.duration(number(v, 'within_h'))}`,
-  'check-with-probe': () => 'A forecast is no measurement: check with a calibrated probe at the slowest place before relying on it',
-  'local-codes': () => 'Rules shown are those of the named authority; what binds is your local food code and your own hazard plan',
+  'check-with-probe': () =>
+    'A forecast is no measurement: check with a calibrated probe at the slowest place before relying on it',
+  'local-codes': () =>
+    'Rules shown are those of the named authority; what binds is your local food code and your own hazard plan',
   'default-used': (v) => `${text(v, 'field')} not given: ${text(v, 'value')} used`,
   'law-range': (v, show) =>
     `properties hold from ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}; above, boiling is left out`,
@@ -106,7 +108,7 @@ export const sentences = {
   'rule-by-analogy': () =>
     'the worst place was cold and is warmed by its neighbours: no rule speaks of that, so the hours count from leaving the cold',
   'rule-reheated': (v, show) =>
-    `the worst place goes above ${show.temperature(number(v, 'start_C'))} again: the hours are not begun anew, as some poisons outlast heat`,
+    `the worst place goes above ${show.temperature(number(v, 'start_C'))} after its hours began: they are not begun anew, as some poisons outlast heat`,
   'rule-other-reading': (v) => `read as ${text(v, 'reading')}, the answer would be: ${text(v, 'answer')}`,
   'rule-core-differs': (v) => `judged at the core alone, the answer would be: ${text(v, 'answer')}`,
 } satisfies Record<string, (values: Values, show: Show) => string>

@@ -53,7 +53,7 @@ function whyNot({ core_C }: FallTarget, course: Course) {
   const where = course.hottestAt(last)
   const last_C = course.hottest_C[last]!
   const air_C = course.air_C[last]!
-  const rate_K_h = -trendAtEnd(course, course.hottest_C)
+  const rate_K_h = Math.max(0, -trendAtEnd(course, course.hottest_C))
   // No place is there and nothing around is: it can't come down so far.
   if (air_C >= core_C - SAME_K && course.coldest_C[last]! >= core_C - SAME_K)
     return { otherwise: 'no' as const, why: message('air-too-warm', { core_C, air_C, last_C }, where) }
