@@ -45,9 +45,7 @@ const STOREYS = [
 
 describe('imports', () => {
   it('of the core stay in the core, its data and zod', () => {
-    const strange = importsOf('src/core').filter(
-      ({ to }) => !/^(src\/core\/|shared\/|zod$|ml-matrix$|d3-contour$)/.test(to),
-    )
+    const strange = importsOf('src/core').filter(({ to }) => !/^(src\/core\/|shared\/|zod$|ml-matrix$)/.test(to))
     expect(seen(strange)).toEqual([])
   })
 
