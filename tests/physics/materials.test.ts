@@ -11,8 +11,10 @@ import { tableMaterial } from '../../src/core/materials/table.ts'
 const LOW = -45
 const HIGH = 250
 
+const builtIn = materialIds.map(getMaterial)
 const materials: readonly Material[] = [
-  ...materialIds.map(getMaterial),
+  ...builtIn,
+  ...builtIn.flatMap(({ id, cooling }) => (cooling === undefined ? [] : [{ ...cooling, id: `${id}, cooling` }])),
   fixedMaterial({ id: 'fixed', title: 'fixed', k: 0.4, rho: 500, c: 2800 }),
   tableMaterial({
     id: 'table',
@@ -150,6 +152,25 @@ describe.each(materials.map((material) => [material.id, material] as const))('%s
       const first = read(curve, curve.enthalpy, T) - read(curve, curve.enthalpy, 20)
       const second = read(wider, wider.enthalpy, T) - read(wider, wider.enthalpy, 20)
       expect(Math.abs(first - second)).toBeLessThan(2e-3 * material.density * material.at(T).c)
+    }
+  })
+})
+
+// Down by the curve of the undercooled fat, up by that of the rested one: the two meet in the cold and above the melt.
+describe.each(
+  builtIn.flatMap((rested) => (rested.cooling === undefined ? [] : [[rested.id, rested, rested.cooling] as const])),
+)('%s melted and set again', (_, rested, cooling) => {
+  test('takes and gives the same heat', () => {
+    const up = rested.at(60).enthalpy_J_kg - rested.at(-30).enthalpy_J_kg
+    const down = cooling.at(60).enthalpy_J_kg - cooling.at(-30).enthalpy_J_kg
+    expect(Math.abs(up - down)).toBeLessThan(1e-9 * up)
+  })
+
+  test('sets later than it melts', () => {
+    for (let T = -30; T <= 60; T += 0.7) {
+      expect(cooling.at(T).solid_fat_share).toBeLessThanOrEqual(rested.at(T).solid_fat_share + 1e-12)
+      expect(cooling.at(T).enthalpy_J_kg).toBeGreaterThanOrEqual(rested.at(T).enthalpy_J_kg - 1e-6)
+      expect(cooling.at(T).k).toBe(rested.at(T).k)
     }
   })
 })

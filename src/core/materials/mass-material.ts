@@ -2,7 +2,7 @@ import { type Message, message } from '../messages.ts'
 import { POLYNOMIAL_RANGE_C } from './components.ts'
 import { condensedDensity, type Mass, solutionOf, totalPolyols, totalSugars } from './composition.ts'
 import { drawCurve, keptCurve } from './curve.ts'
-import { borrowedFats, type FatKind, fats } from './fats.ts'
+import { borrowedFats, coolingFat, type FatKind, fats, undercooling_K } from './fats.ts'
 import { FREEZING_ENDS_C, waterActivity } from './freezing.ts'
 import { type MassLaw, massLaw } from './mass-law.ts'
 import type { Look, Material, Properties, RecipeFacts } from './material.ts'
@@ -23,13 +23,15 @@ export interface MassMaterialInput {
 const MODEL_SOURCES = ['choi-okos-1986', 'ashrae-2006'] as const
 
 /** A material of known composition. */
-export function massMaterial({ id, title, look, mass, notes = [], sources, recipe }: MassMaterialInput): Material {
+export function massMaterial(input: MassMaterialInput): Material {
+  const { id, title, look, mass, notes = [], sources, recipe } = input
   const law = massLaw(mass)
   const density = (1 - mass.porosity) * condensedDensity(mass, 20, 0)
   const range = validRange(mass)
+  const fatOf = (kind: FatKind) => (mass.fat_state === 'cooling' ? coolingFat(kind) : fats[kind])
   const corners_C = [
     ...(law.freezes_C === undefined ? [] : [law.freezes_C, FREEZING_ENDS_C]),
-    ...Object.keys(mass.fat_kinds).flatMap((kind) => fats[kind as FatKind].corners_C),
+    ...Object.keys(mass.fat_kinds).flatMap((kind) => fatOf(kind as FatKind).corners_C),
     0,
     ...(mass.structure === 'WO' ? [30, 35] : []),
     ...(mass.porosity > 0 ? [98] : []),
@@ -60,9 +62,19 @@ export function massMaterial({ id, title, look, mass, notes = [], sources, recip
     ...(recipe === undefined ? {} : { recipe }),
     curve: keptCurve(draw),
     at: (T_C) => properties(mass, law, T_C),
+    ...(undercools(mass) ? { cooling: massMaterial({ ...input, mass: { ...mass, fat_state: 'cooling' } }) } : {}),
     notes: [...notes, ...ownNotes(mass, law, range)],
     sources: [...new Set([...sources, ...MODEL_SOURCES])],
   }
+}
+
+/** Heat of fat that comes late, J/kg, from which on it is worth a curve of its own. */
+const LATE_HEAT = 500
+
+function undercools(mass: Mass): boolean {
+  if (mass.fat_state === 'cooling') return false
+  const late = (Object.entries(mass.fat_kinds) as [FatKind, number][]).filter(([kind]) => undercooling_K[kind] > 0)
+  return mass.composition.fat * late.reduce((sum, [kind, share]) => sum + share * fats[kind].fusion, 0) > LATE_HEAT
 }
 
 function properties(mass: Mass, law: MassLaw, T_C: number): Properties {

@@ -64,6 +64,11 @@ export interface Material {
   readonly freezes_C?: number
   /** kg per 100 kg, by component name; absent for `fixed` and `table`. */
   readonly composition_pct?: Readonly<Record<string, number>>
+  /**
+   * The same mass with its fat undercooled, for what is cooled from the melt within hours; absent where that makes no
+   * difference. Warming and resting go by the material itself.
+   */
+  readonly cooling?: Material
   /** Only of a material made from a recipe. */
   readonly recipe?: RecipeFacts
   /** The law between two temperatures at least; may reach further. Throws nothing. */
