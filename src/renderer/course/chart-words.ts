@@ -6,6 +6,7 @@ import {
   type Box,
   type CurveLabel,
   clearestBox,
+  distanceTo,
   type InkedCurve,
   inkCurve,
   inkVertical,
@@ -170,12 +171,30 @@ function placeDanger(
 ): DangerNote | undefined {
   const top = Math.max(frame.plot.top, toPixel(y, forecast.danger.high_C))
   const bottom = Math.min(frame.plot.bottom, toPixel(y, forecast.danger.low_C))
-  const lines = bottom - top > 48 ? [words.title, wide ? words.long : words.short] : [words.title]
+  // From much to little: the first that stands clear; the zone's name alone rather than words upon words.
+  const offered = [[words.title, wide ? words.long : words.short], [words.title, words.short], [words.title]]
+  let fallback: DangerNote | undefined
+  for (const lines of offered) {
+    const note = dangerNote(lines, top, bottom, frame, curves, taken)
+    if (!note || taken.some((other) => overlaps(note.box, other, 4))) continue
+    if (curves.every((curve) => distanceTo(curve, note.box) > 1)) return note
+    fallback ??= note
+  }
+  return fallback
+}
+
+function dangerNote(
+  lines: readonly string[],
+  top: number,
+  bottom: number,
+  frame: ChartFrame,
+  curves: readonly InkedCurve[],
+  taken: readonly Box[],
+): DangerNote | undefined {
   const height = lines.length * rowHeight
-  if (bottom - top < height + 4) return undefined
   const width = Math.max(...lines.map((line) => labelWidth(line)))
   const [leftmost, rightmost] = [frame.plot.left + 10, frame.plot.right - 10 - width]
-  if (rightmost < leftmost) return undefined
+  if (bottom - top < height + 4 || rightmost < leftmost) return undefined
   const rows = [top + 8, bottom - height - 6, (top + bottom - height) / 2].filter((row) => row >= top)
   const columns = [0, 0.2, 0.4, 0.6, 0.8, 1].map((share) => rightmost - share * (rightmost - leftmost))
   const offered = rows.flatMap((row) => columns.map((x): Box => ({ x, y: row, width, height })))

@@ -65,7 +65,9 @@ function zoneSentence(forecast: Forecast, startsAt: string, show: Show): string 
   if (danger.longest_h <= 0) return `No place is ${zone} at any time.`
   const words = dangerWords(forecast, startsAt, show).long.replace('inside', zone)
   const sameAsCore = danger.longest_h - danger.core_h < 0.25
-  return sameAsCore ? `${words}.` : `${words}; the place that stays longest, ${durationWords(danger.longest_h)}.`
+  return sameAsCore
+    ? `${words}.`
+    : `${words}; the place that stays longest is there for ${durationWords(danger.longest_h)}.`
 }
 
 /** "5.0 °C" as "5 °C": limits are round numbers. */

@@ -11,16 +11,17 @@ interface ContourLabelsProps {
   /** In the order of what matters. */
   readonly contours: readonly ScreenLines[]
   readonly sign: Point | undefined
+  readonly frame: { readonly width: number; readonly height: number }
 }
 
 const signLift = 20
 
 /** Values on their lines, in black or white with a halo of the step's own colour. */
-export function ContourLabels({ scale, labelOf, contours, sign }: ContourLabelsProps): ReactNode {
+export function ContourLabels({ scale, labelOf, contours, sign, frame }: ContourLabelsProps): ReactNode {
   const clear = sign
     ? [sign, ...[-60, -30, 0, 30, 60].map((shift) => ({ x: sign.x + shift, y: sign.y - signLift }))]
     : []
-  return placeContourLabels(contours, clear).map((label) => {
+  return placeContourLabels(contours, clear, frame).map((label) => {
     const ground = colourOf(scale, label.value)
     return (
       <text

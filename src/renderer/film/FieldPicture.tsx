@@ -78,7 +78,13 @@ export function FieldPicture(props: FieldPictureProps): ReactNode {
             <path d={pathOf(drawn)} className="contour-heavy" />
           </g>
         ))}
-        <ContourLabels scale={scale} labelOf={props.labelOf} contours={[...lines.heavy, ...lines.even]} sign={sign} />
+        <ContourLabels
+          scale={scale}
+          labelOf={props.labelOf}
+          contours={[...lines.heavy, ...lines.even]}
+          sign={sign}
+          frame={{ width, height }}
+        />
         {props.lit && <LitPlace at={onScreen(placement, props.lit)} />}
         {sign && props.sign && (
           <PlaceSign

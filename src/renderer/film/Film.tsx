@@ -10,7 +10,8 @@ import { type FilmQuantity, useView } from '../view-store.ts'
 import { FieldPicture, type FieldSign } from './FieldPicture.tsx'
 import { frameAt, rangeOf } from './film-frame.ts'
 import { layerTitle, linesThatMatter, placeWords } from './film-words.ts'
-import { nodeField, nodeWeights } from './node-field.ts'
+import { type NodeWeights, nodeField, nodeWeights } from './node-field.ts'
+import { type Refinement, refineField, refineGrid } from './refine-field.ts'
 import { ScaleBar } from './ScaleBar.tsx'
 import { drawnGrid, type Extent, extentOf, type Point } from './section-shape.ts'
 import { type StepScale, stepScale, temperatureScale } from './step-scale.ts'
@@ -35,13 +36,15 @@ export function Film(props: FilmProps): ReactNode {
   const frame = useMemo(() => frameAt(forecast.film, at_h), [forecast, at_h])
   const flat = plan.piece.shape.kind === 'sheet'
   const shape = frame?.film.grid
-  const grid = useMemo(() => shape && drawnGrid(shape, flat), [shape, flat])
-  const weights = useMemo(() => grid && nodeWeights(grid), [grid])
+  const cells = useMemo(() => shape && drawnGrid(shape, flat), [shape, flat])
+  const weights = useMemo(() => cells && nodeWeights(cells), [cells])
+  const refinement = useMemo(() => cells && refineGrid(cells), [cells])
   const room = width < stackedBelow ? width - barWidth : width - barWidth - readingWidth
-  if (!frame || !grid || !weights) return <p className="film-none">No section to show.</p>
+  if (!frame || !weights || !refinement) return <p className="film-none">No section to show.</p>
+  const { grid } = refinement
   const extent = extentOf(grid)
   const size = pictureSize(extent, Math.max(120, room))
-  const common = { ...props, grid, weights, film: frame.film, at_h, flat, size, extent }
+  const common = { ...props, grid, weights, refinement, film: frame.film, at_h, flat, size, extent }
   return quantity === 'temperature' ? <TemperatureFilm {...common} T_C={frame.T_C} /> : <DangerFilm {...common} />
 }
 
@@ -55,7 +58,8 @@ function pictureSize(extent: Extent, room: number): { readonly width: number; re
 interface ViewProps extends FilmProps {
   readonly film: SectionFilm
   readonly grid: SectionFilm['grid']
-  readonly weights: ReturnType<typeof nodeWeights>
+  readonly weights: NodeWeights
+  readonly refinement: Refinement
   readonly at_h: number
   readonly flat: boolean
   readonly size: { readonly width: number; readonly height: number }
@@ -63,8 +67,8 @@ interface ViewProps extends FilmProps {
 }
 
 function TemperatureFilm(props: ViewProps & { readonly T_C: Float32Array }): ReactNode {
-  const { forecast, plan, show, units, weights, T_C, at_h, held, extent } = props
-  const nodes = useMemo(() => nodeField(weights, T_C), [weights, T_C])
+  const { forecast, plan, show, units, weights, refinement, T_C, at_h, held, extent } = props
+  const nodes = useMemo(() => refineField(refinement, nodeField(weights, T_C)), [refinement, weights, T_C])
   const whole = useMemo(() => rangeOf(forecast.film.flatMap((film) => film.T_C)), [forecast])
   const [low, high] = useMemo(() => (held ? whole : rangeOf([nodes])), [held, whole, nodes])
   const scale = useMemo(() => temperatureScale(low, high, units.temperature), [low, high, units.temperature])
@@ -95,9 +99,16 @@ function TemperatureFilm(props: ViewProps & { readonly T_C: Float32Array }): Rea
 }
 
 function DangerFilm(props: ViewProps): ReactNode {
-  const { forecast, plan, show, film, weights, extent } = props
+  const { forecast, plan, show, film, weights, refinement, extent } = props
   const { danger } = forecast
-  const nodes = useMemo(() => nodeField(weights, film.danger_h).map((hours) => Math.max(0, hours)), [weights, film])
+  const nodes = useMemo(
+    () =>
+      refineField(
+        refinement,
+        nodeField(weights, film.danger_h).map((hours) => Math.max(0, hours)),
+      ),
+    [refinement, weights, film],
+  )
   const [low, high] = useMemo(() => rangeOf([nodes]), [nodes])
   const scale = useMemo(() => stepScale(low, high), [low, high])
   const final = film === forecast.film.at(-1)

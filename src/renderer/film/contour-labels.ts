@@ -24,7 +24,12 @@ const candidates = 24
  * One label a value, on its longest line, where it is farthest from labels already there and from the points to be
  * kept clear; none where the line is short or all places are crowded.
  */
-export function placeContourLabels(contours: readonly ScreenLines[], clear: readonly Point[]): readonly ContourLabel[] {
+export function placeContourLabels(
+  contours: readonly ScreenLines[],
+  clear: readonly Point[],
+  frame: { readonly width: number; readonly height: number },
+): readonly ContourLabel[] {
+  const inside = ({ x, y }: Point): boolean => x > 18 && x < frame.width - 18 && y > 13 && y < frame.height - 11
   const labels: ContourLabel[] = []
   for (const { value, step, lines } of contours) {
     const line = longest(lines)
@@ -40,7 +45,7 @@ export function placeContourLabels(contours: readonly ScreenLines[], clear: read
       )
       // The lower half reads first: the sign and its words stand higher as a rule.
       const score = distance + point.y * 0.05
-      if (distance > apart && score > most) {
+      if (inside(point) && distance > apart && score > most) {
         most = score
         best = { value, step, x: point.x, y: point.y }
       }

@@ -49,7 +49,7 @@ describe('courseSentence', () => {
   it('names the ends, the zone and the longest place', () => {
     const other = { ...straight([80, -20, -20]), danger: { ...forecast.danger, longest_h: 8, core_h: 5.5 } }
     expect(courseSentence(other, startsAt, show)).toBe(
-      'In 20 h the core goes from 80.0 °C to −20.0 °C. The core is between 5 and 60 °C for 5 h 30 min, until Fri 23:30; the place that stays longest, 8 h.',
+      'In 20 h the core goes from 80.0 °C to −20.0 °C. The core is between 5 and 60 °C for 5 h 30 min, until Fri 23:30; the place that stays longest is there for 8 h.',
     )
   })
 

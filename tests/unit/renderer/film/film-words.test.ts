@@ -26,6 +26,7 @@ describe('film words', () => {
 })
 
 describe('contour labels', () => {
+  const frame = { width: 300, height: 200 }
   const line = (y: number, length = 300) => [
     { x: 0, y },
     { x: length, y },
@@ -33,7 +34,7 @@ describe('contour labels', () => {
 
   it('stand on their lines, apart from each other, from ends and from the sign', () => {
     const contours = [10, 20, 30, 40].map((value) => ({ value, step: 1, lines: [line(value * 4)] }))
-    const labels = placeContourLabels(contours, [{ x: 150, y: 80 }])
+    const labels = placeContourLabels(contours, [{ x: 150, y: 80 }], frame)
     expect(labels.map((label) => label.value)).toEqual([10, 20, 30, 40])
     labels.forEach((label, index) => {
       expect(label.y).toBeCloseTo(label.value * 4, 9)
@@ -45,8 +46,12 @@ describe('contour labels', () => {
     })
   })
 
+  it('keep inside the picture', () => {
+    expect(placeContourLabels([{ value: 1, step: 1, lines: [line(4)] }], [], frame)).toEqual([])
+  })
+
   it('are left out on short lines', () => {
-    expect(placeContourLabels([{ value: 1, step: 1, lines: [line(20, 30)] }], [])).toEqual([])
+    expect(placeContourLabels([{ value: 1, step: 1, lines: [line(20, 30)] }], [], frame)).toEqual([])
   })
 })
 
