@@ -137,9 +137,12 @@ function answerWithBand(target: Target, course: Course, variants: Variants): Ans
 
 function verdictWithBand(rule: StagedRule, course: Course, variants: Variants, core: Place): RuleVerdict {
   const verdict = judgeRule(rule, course, core)
+  const judged = new Map(
+    [variants.nominal, ...variants.moved.map((one) => one.course)].map((one) => [one, judgeRule(rule, one, core)]),
+  )
   const steps = verdict.steps.map((step, index) => {
     if (step.taken_h === undefined) return step
-    const span = spanOf(variants, (one) => judgeRule(rule, one, core).steps[index]?.taken_h)
+    const span = spanOf(variants, (one) => judged.get(one)?.steps[index]?.taken_h)
     if (span === undefined) return step
     const early_h = Math.max(0, step.taken_h - span.below)
     return span.missing ? { ...step, early_h } : { ...step, early_h, late_h: step.taken_h + span.above }
@@ -151,7 +154,11 @@ function notesOf(resolved: ResolvedPlan, course: Course): Message[] {
   const { mesh } = course.segments[course.segments.length - 1]!
   const stack = resolved.job.body.stackAxis
   const height = stack === null ? mesh.axes[0]!.length : mesh.axes[stack]!.length
-  return [...resolved.job.body.notes(height), ...resolved.notes, ...resolved.materials.flatMap((material) => material.notes)]
+  return [
+    ...resolved.job.body.notes(height),
+    ...resolved.notes,
+    ...resolved.materials.flatMap((material) => material.notes),
+  ]
 }
 
 /** What the reader must be told: materials outside their range, rules that bind elsewhere, calibrated probes. */
@@ -171,10 +178,13 @@ function cautionsOf(resolved: ResolvedPlan, course: Course): Message[] {
       }
     }
     if (coldest < low_C || hottest > high_C)
-      cautions.push(message('outside-validity', { title: material.title, low_C, high_C, coldest_C: coldest, hottest_C: hottest }))
+      cautions.push(
+        message('outside-validity', { title: material.title, low_C, high_C, coldest_C: coldest, hottest_C: hottest }),
+      )
   }
   for (const span of course.stages)
-    if (span.endedBy === 'max') cautions.push(message('stopped-by-guard', { stage: span.name, within_h: toHours(span.to - span.from) }))
+    if (span.endedBy === 'max')
+      cautions.push(message('stopped-by-guard', { stage: span.name, within_h: toHours(span.to - span.from) }))
   cautions.push(message('check-with-probe'), message('local-codes'))
   return cautions
 }

@@ -1,7 +1,7 @@
 import type { Control } from '../control.ts'
 import type { Course } from '../journey/course.ts'
-import type { Job } from '../journey/job.ts'
 import { runOnGrid } from '../journey/grid-journey.ts'
+import type { Job } from '../journey/job.ts'
 import type { Resolution } from '../journey/resolution.ts'
 import { smooth } from '../journey/series.ts'
 import { type Factors, uncertainties, varyJob } from './variation.ts'
@@ -31,7 +31,9 @@ export function runVariants(job: Job, resolution: Resolution, nominal: Course, c
   ])
   const moved = tries.map(({ input, factors }, index) => {
     control.report?.(index / tries.length, 'band')
-    const course = runOnGrid(varyJob(job, factors), resolution, { ...(control.stopped ? { stopped: control.stopped } : {}) })
+    const course = runOnGrid(varyJob(job, factors), resolution, {
+      ...(control.stopped ? { stopped: control.stopped } : {}),
+    })
     return { input, course }
   })
   return { nominal, moved }

@@ -84,7 +84,8 @@ function spansOf(body: Body, axisIndex: number, lining: readonly Layer[], fill: 
   const thicknesses = lining.map((layer) => layer.thickness!)
   const wall = thicknesses.reduce((sum, thickness) => sum + thickness, 0)
   const parts: { length: number; lining: number; fill: number }[] = []
-  if (axis.linedLow) for (const [index, length] of thicknesses.entries()) parts.push({ length, lining: index, fill: -1 })
+  if (axis.linedLow)
+    for (const [index, length] of thicknesses.entries()) parts.push({ length, lining: index, fill: -1 })
   if (body.stackAxis === axisIndex) {
     for (const [index, layer] of fill.entries()) parts.push({ length: layer.thickness!, lining: -1, fill: index })
   } else {
@@ -152,12 +153,7 @@ function spanOfCell(axis: MeshAxis): Span[] {
 }
 
 /** The finite volumes of a body with its layers. */
-export function buildMesh(
-  body: Body,
-  lining: readonly Layer[],
-  fill: readonly Layer[],
-  options: MeshOptions,
-): Mesh {
+export function buildMesh(body: Body, lining: readonly Layer[], fill: readonly Layer[], options: MeshOptions): Mesh {
   const axes = body.axes.map((_, index) => buildAxis(body, index, lining, fill, options))
   const count = (index: number): number => axes[index]?.middles.length ?? 1
   const n: [number, number, number] = [count(0), count(1), count(2)]

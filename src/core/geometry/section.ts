@@ -23,7 +23,13 @@ const bothSides = (axis: MeshAxis): DrawnAxis => {
   const count = axis.middles.length
   const outward = Array.from(axis.borders)
   return {
-    borders: [...outward.slice(1).reverse().map((border) => -border), ...outward],
+    borders: [
+      ...outward
+        .slice(1)
+        .reverse()
+        .map((border) => -border),
+      ...outward,
+    ],
     indices: [...Array.from({ length: count }, (_, i) => count - 1 - i), ...Array.from({ length: count }, (_, i) => i)],
   }
 }
@@ -77,7 +83,10 @@ export function sectionOf(mesh: Mesh): Section {
   const height = mesh.axes[upward]!.length
   const horizontal: DrawnAxis =
     across < 0
-      ? { borders: [-sheetWidth(mesh.body.measure, height) / 2, sheetWidth(mesh.body.measure, height) / 2], indices: [0] }
+      ? {
+          borders: [-sheetWidth(mesh.body.measure, height) / 2, sheetWidth(mesh.body.measure, height) / 2],
+          indices: [0],
+        }
       : drawn(mesh.axes[across]!)
   const cut = along < 0 ? 0 : middleIndex(mesh.axes[along]!)
   const strides = [1, mesh.n[0], mesh.n[0] * mesh.n[1]]
@@ -110,4 +119,3 @@ function middleIndex(axis: MeshAxis): number {
   while (i < axis.middles.length - 1 && axis.borders[i + 1]! <= axis.length / 2) i++
   return i
 }
-

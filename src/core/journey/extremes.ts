@@ -19,12 +19,7 @@ function vertex(xs: readonly [number, number, number], ys: readonly [number, num
 }
 
 /** Where the parabola per axis through cell values around `origin` has its end, in mesh coordinates. */
-function refineAround(
-  mesh: Mesh,
-  values: Float64Array,
-  origin: number,
-  insulated: ReadonlySet<FaceName>,
-): number[] {
+function refineAround(mesh: Mesh, values: Float64Array, origin: number, insulated: ReadonlySet<FaceName>): number[] {
   const index = cellIndices(mesh.n, origin)
   const strides = [1, mesh.n[0], mesh.n[0] * mesh.n[1]]
   return mesh.axes.map((axis, a) => {

@@ -25,7 +25,7 @@ export interface FieldReader {
 
 type Index = [number, number, number]
 
-const conductivity = (part: TablePart, T_C: number): number => (integralAt(part, T_C + 0.5) - integralAt(part, T_C - 0.5))
+const conductivity = (part: TablePart, T_C: number): number => integralAt(part, T_C + 0.5) - integralAt(part, T_C - 0.5)
 
 /** Value at x of the cubic (or lower) through the nodes. */
 function lagrange(xs: readonly number[], ys: readonly number[], x: number): number {

@@ -9,12 +9,18 @@ import type { Material } from '../materials/material.ts'
 import { prepare } from '../solver/conduction.ts'
 import type { Films } from '../solver/film.ts'
 import { createStepper, type Stepper } from '../solver/stepper.ts'
-import { buildThermalTable, enthalpyOf, placeInTable, temperatureAt, type ThermalTable } from '../solver/thermal-table.ts'
+import {
+  buildThermalTable,
+  enthalpyOf,
+  placeInTable,
+  type ThermalTable,
+  temperatureAt,
+} from '../solver/thermal-table.ts'
 import type { Course, StageSpan } from './course.ts'
 import { findExtreme } from './extremes.ts'
-import type { Job, Stage } from './job.ts'
-import type { Resolution } from './resolution.ts'
+import type { Ending, Job, Stage } from './job.ts'
 import { facesOf, finishCourse, startTake, type Take } from './record.ts'
+import type { Resolution } from './resolution.ts'
 import { idleFaces, mirroredAxes } from './symmetry.ts'
 import { transfer } from './transfer.ts'
 
@@ -90,6 +96,13 @@ function profilesOf(conditions: readonly FaceCondition[]): Profile[] {
   })
 }
 
+/** Seconds from `time` to the stage's clock end; a time of day that has passed comes again the next day. */
+function untilClock({ clock, clockEvery }: Ending, time: number): number {
+  if (clock === undefined) return Number.POSITIVE_INFINITY
+  if (clock > time || clockEvery === undefined) return Math.max(0, clock - time)
+  return clock + (Math.floor((time - clock) / clockEvery) + 1) * clockEvery - time
+}
+
 /** Temperature towards which the faces pull, °C: the mean of what is outside, weighted by conductance. */
 function pullOf(films: Films): number {
   let sum = 0
@@ -113,7 +126,9 @@ export function runOnGrid(job: Job, resolution: Resolution, control: Control = {
   const traveller = createTraveller(job, resolution, table, materials)
   const spans: StageSpan[] = []
   for (const [index, stage] of job.stages.entries()) {
-    spans.push(traveller.live(stage, (share) => control.report?.((index + share) / job.stages.length, stage.name), control))
+    spans.push(
+      traveller.live(stage, (share) => control.report?.((index + share) / job.stages.length, stage.name), control),
+    )
   }
   return traveller.finish(spans)
 }
@@ -217,9 +232,11 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
     const conditions = conduction.faces.map((face) => stage.faces[face]!)
     const idle = new Set(conduction.faces.filter((face) => stage.faces[face]!.kind === 'insulated'))
     const profiles = profilesOf(conditions)
-    const breaks = [...new Set([...profiles, stage.air_C].flatMap((profile) => [...profile.breaks]))].sort((a, b) => a - b)
+    const breaks = [...new Set([...profiles, stage.air_C].flatMap((profile) => [...profile.breaks]))].sort(
+      (a, b) => a - b,
+    )
     const { until } = stage
-    const clock = until.clock === undefined ? Number.POSITIVE_INFINITY : Math.max(0, until.clock - time)
+    const clock = untilClock(until, time)
     const after = until.after ?? Number.POSITIVE_INFINITY
     const end = Math.min(after, clock, until.max)
     const endedAtLatestBy = end === after ? 'after' : end === clock ? 'clock' : 'max'
@@ -328,4 +345,3 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
 
   return { live, finish }
 }
-

@@ -2,7 +2,7 @@ import type { Control } from '../control.ts'
 import type { Course } from './course.ts'
 import { causesOf, runOnGrid } from './grid-journey.ts'
 import type { Fidelity, Job } from './job.ts'
-import { refine, type Refined } from './refined.ts'
+import { type Refined, refine } from './refined.ts'
 import { coarsePartner, resolutions } from './resolution.ts'
 
 /** Share of the work that the coarse partner takes, by dimensions. */

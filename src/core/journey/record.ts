@@ -217,8 +217,7 @@ export function finishCourse(
     through: lazy(() => heatThrough(mesh, column)),
     heat: lazy(() =>
       column(
-        ({ take, moment }) =>
-          moment.through.reduce((sum, heat) => sum + heat, moment.sourceHeat) * take.mesh.measure,
+        ({ take, moment }) => moment.through.reduce((sum, heat) => sum + heat, moment.sourceHeat) * take.mesh.measure,
       ),
     ),
     places: lazy(() => placesOf(takes)),

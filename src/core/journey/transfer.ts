@@ -49,10 +49,13 @@ export function transfer(from: Mesh, to: Mesh, old: Float64Array, fresh: (layer:
         const overlapLow = Math.max(low[axis]!, borders[i]!)
         const overlapHigh = Math.min(high[axis]!, borders[i + 1]!)
         if (overlapHigh <= overlapLow) continue
-        visit(axis + 1, index + i * stride, stride * from.n[axis as 0 | 1 | 2], [...boxLow, overlapLow], [
-          ...boxHigh,
-          overlapHigh,
-        ])
+        visit(
+          axis + 1,
+          index + i * stride,
+          stride * from.n[axis as 0 | 1 | 2],
+          [...boxLow, overlapLow],
+          [...boxHigh, overlapHigh],
+        )
       }
     }
     visit(0, 0, 1, [], [])

@@ -27,7 +27,13 @@ export interface Conduction {
   readonly table: ThermalTable
   readonly fields: Fields
   readonly outer: readonly OuterLink[]
+  /** Cell and face of every outer link, flat for the stage loop. Shape of both: outer */
+  readonly outerCell: Int32Array
+  readonly outerFace: Int32Array
   readonly contacts: readonly ContactLink[]
+  /** Both cells of every contact, flat for the stage loop. Shape of both: contacts */
+  readonly contactLow: Int32Array
+  readonly contactHigh: Int32Array
   /** Cells that have an outer or contact link, each once, padded numbering. */
   readonly special: Int32Array
   /** Elementary faces in a fixed order. */
@@ -97,7 +103,11 @@ export function prepare(mesh: Mesh, table: ThermalTable, partOfLayer: readonly n
     table,
     fields: { n: shape, padding, dimensions, links, weight, values: table.values },
     outer,
+    outerCell: Int32Array.from(outer, (link) => link.cell),
+    outerFace: Int32Array.from(outer, (link) => link.face),
     contacts,
+    contactLow: Int32Array.from(contacts, (link) => link.low),
+    contactHigh: Int32Array.from(contacts, (link) => link.high),
     special,
     faces,
     partOf,

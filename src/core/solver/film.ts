@@ -196,29 +196,30 @@ export function addFilms(
 ): void {
   const { values } = conduction.table
   const { weight } = conduction.fields
-  const { outer, contacts } = conduction
-  for (let index = 0; index < outer.length; index++) {
-    const link = outer[index]!
-    const cell = link.cell
+  const { outerCell, outerFace, contactLow, contactHigh } = conduction
+  const { G, airStart_C, airEnd_C, flowStart, flowEnd, contact } = films
+  for (let index = 0; index < outerCell.length; index++) {
+    const cell = outerCell[index]!
     const u = y[cell]!
     const at = (u | 0) * STRIDE
-    const T = values[at + 2]! + values[at + 3]! * u
-    const start = films.airStart_C[index]!
-    const air = start + along * (films.airEnd_C[index]! - start)
-    const given = films.flowStart[index]!
-    const heat = factor * (films.G[index]! * (air - T) + given + along * (films.flowEnd[index]! - given))
+    const start = airStart_C[index]!
+    const given = flowStart[index]!
+    const gap = start + along * (airEnd_C[index]! - start) - values[at + 2]! - values[at + 3]! * u
+    const heat = factor * (G[index]! * gap + given + along * (flowEnd[index]! - given))
     target[cell] = target[cell]! + weight[cell]! * heat
-    through[link.face] = through[link.face]! + heat
+    const face = outerFace[index]!
+    through[face] = through[face]! + heat
   }
-  for (let index = 0; index < contacts.length; index++) {
-    const { low, high } = contacts[index]!
+  for (let index = 0; index < contactLow.length; index++) {
+    const low = contactLow[index]!
+    const high = contactHigh[index]!
     const uLow = y[low]!
     const uHigh = y[high]!
     const atLow = (uLow | 0) * STRIDE
     const atHigh = (uHigh | 0) * STRIDE
     const TLow = values[atLow + 2]! + values[atLow + 3]! * uLow
     const THigh = values[atHigh + 2]! + values[atHigh + 3]! * uHigh
-    const heat = factor * films.contact[index]! * (THigh - TLow)
+    const heat = factor * contact[index]! * (THigh - TLow)
     target[low] = target[low]! + weight[low]! * heat
     target[high] = target[high]! - weight[high]! * heat
   }

@@ -53,7 +53,7 @@ const b = (j: number): number => (j < 2 ? 1 / 3 : (j * j + j - 2) / (2 * j * (j 
 
 /** @param initial  table places of all cells, padded; taken over, not copied */
 export function createStepper(conduction: Conduction, initial: Float64Array): Stepper {
-  const { fields, special, outer, contacts } = conduction
+  const { fields, special, outerCell, contactLow, contactHigh } = conduction
   const { values, padding, weight } = { ...fields, values: conduction.table.values }
   const end = padding + conduction.mesh.cells
   const stage = stageOf(conduction)
@@ -107,12 +107,13 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
   /** Largest eigenvalue of the linearised system, by columns (Gershgorin), 1/s. */
   const spectralRadius = (y: Float64Array): number => {
     for (let index = 0; index < special.length; index++) extra[special[index]!] = 0
-    for (let index = 0; index < outer.length; index++) {
-      const cell = outer[index]!.cell
+    for (let index = 0; index < outerCell.length; index++) {
+      const cell = outerCell[index]!
       extra[cell] = extra[cell]! + films.G[index]! / 2
     }
-    for (let index = 0; index < contacts.length; index++) {
-      const { low, high } = contacts[index]!
+    for (let index = 0; index < contactLow.length; index++) {
+      const low = contactLow[index]!
+      const high = contactHigh[index]!
       extra[low] = extra[low]! + films.contact[index]!
       extra[high] = extra[high]! + films.contact[index]!
     }
@@ -169,8 +170,12 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
           Q2[face] = mu * Q1[face]! + nu * Q2[face]! + ga * dt * flow0[face]!
         }
         addFilms(conduction, films, y1, along1, mt * dt, y2, Q2)
-        if (source !== 0) addSource(y2, mt * dt)
-        repair(y2, S2)
+        if (source === 0) repair(y2, S2)
+        else {
+          // The source moves every cell, so every look-up of the stage is stale.
+          addSource(y2, mt * dt)
+          lookUp(fields, y2, S2)
+        }
         const along = mu * along1 + nu * along2 + mt + ga
         along2 = along1
         along1 = along

@@ -56,7 +56,13 @@ function enthalpyAt(curve: ThermalCurve, T_C: number): number {
   return enthalpy[i]! + ((enthalpy[i + 1]! - enthalpy[i]!) * (T_C - temperatures[i]!)) / span
 }
 
-function buildPart(curve: ThermalCurve, low_C: number, high_C: number, offset: number, values: Float64Array): TablePart {
+function buildPart(
+  curve: ThermalCurve,
+  low_C: number,
+  high_C: number,
+  offset: number,
+  values: Float64Array,
+): TablePart {
   const bottom = enthalpyAt(curve, low_C)
   const top = enthalpyAt(curve, high_C)
   const kink = curve.kinks_C.find((T_C) => T_C > low_C && T_C < high_C)

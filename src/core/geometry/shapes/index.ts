@@ -1,5 +1,5 @@
-import type { PlanShape } from '../../plan/schema.ts'
 import { assertNever } from '../../errors.ts'
+import type { PlanShape } from '../../plan/schema.ts'
 import type { Body } from '../body.ts'
 import { ballBody } from './ball.ts'
 import { barBody } from './bar.ts'

@@ -1,0 +1,82 @@
+import type { Body } from '../../src/core/geometry/body.ts'
+import { barBody } from '../../src/core/geometry/shapes/bar.ts'
+import { blockBody } from '../../src/core/geometry/shapes/block.ts'
+import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
+import type { Course } from '../../src/core/journey/course.ts'
+import type { Job } from '../../src/core/journey/job.ts'
+import { computeJourney } from '../../src/core/journey/journey.ts'
+import { fixedMaterial } from '../../src/core/materials/fixed.ts'
+import { air, freezingCustard, jobOf, read, stage } from '../physics/jobs.ts'
+
+/*
+ * Warm computations of the reference jobs at the standard setting: fine and coarse grid, tables and grids built anew
+ * each time, curves of centre, face and mean read out. The fine setting in the same run gives the accuracy.
+ */
+
+const RUNS = 20
+
+const middle = { x: 0.5, y: 0.5, z: 0.5 }
+const top = { x: 0.5, y: 1, z: 0.5 }
+
+interface Bench {
+  readonly name: string
+  readonly job: Job
+  readonly hours: readonly number[]
+  /** What a bare solver in plain JavaScript was found to allow, ms. */
+  readonly good_ms: number
+}
+
+const chilled = (body: Body, thickness: number): Job =>
+  jobOf(body, freezingCustard, thickness, 60, [stage(body, air(12, 20), 4), stage(body, air(12, -20), 48)])
+
+const block = blockBody({ width: 0.6, length: 0.8 })
+const baked = fixedMaterial({ id: 'baked', title: 'Baked', k: 0.4, rho: 500, c: 2800 })
+
+const benches: readonly Bench[] = [
+  { name: 'slab of custard, 52 h', job: chilled(sheetBody({}), 0.12), hours: [8, 16, 24, 36], good_ms: 0.25 },
+  {
+    name: 'bar section of custard, 52 h',
+    job: chilled(barBody({ width: 0.4, length: 2 }), 0.2),
+    hours: [8, 16, 24, 48],
+    good_ms: 4,
+  },
+  {
+    name: 'block baked and cooled, 16 h',
+    job: jobOf(block, baked, 0.16, 20, [stage(block, air(25, 180), 4), stage(block, air(8, 25), 12)]),
+    hours: [3, 5, 8, 12],
+    good_ms: 15,
+  },
+]
+
+const outputs = (course: Course): Float64Array[] => [course.follow(middle), course.follow(top), course.mean_C]
+
+const median = (values: number[]): number => values.sort((a, b) => a - b)[Math.floor(values.length / 2)]!
+
+function demand(held: boolean, what: string): void {
+  if (!held) throw new Error(`bench: ${what}`)
+}
+
+for (const { name, job, hours, good_ms } of benches) {
+  const once = (): { ms: number; course: Course; curves: Float64Array[] } => {
+    const began = performance.now()
+    const { course } = computeJourney(job, 'standard')
+    const curves = outputs(course)
+    return { ms: performance.now() - began, course, curves }
+  }
+  for (let warm = 0; warm < 30; warm++) once()
+  const runs = Array.from({ length: RUNS }, once)
+  const { course, curves } = runs[0]!
+  const fine = computeJourney(job, 'fine').course
+  const exact = outputs(fine)
+  let worst = 0
+  for (const [index, curve] of curves.entries()) {
+    for (const h of hours) worst = Math.max(worst, Math.abs(read(course, curve, h) - read(fine, exact[index]!, h)))
+  }
+  console.info(
+    `${name}: median ${median(runs.map((run) => run.ms)).toFixed(2)} ms (good ${good_ms}), ` +
+      `${course.cells} cells, ${course.steps} steps, within ${worst.toFixed(3)} K of fine, ` +
+      `energy residual ${course.energyResidual.toExponential(1)}`,
+  )
+  demand(worst < 0.2, `${name} is ${worst} K from the fine setting`)
+  demand(course.energyResidual < 1e-8, `${name} loses heat`)
+}
