@@ -54,14 +54,13 @@ function hostBridge(): Bridge {
   let token: Promise<string> | undefined
 
   const post = async (path: string, headers: Record<string, string>, body: unknown): Promise<unknown> => {
-    const response = await fetch(path, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json', ...headers },
-      body: JSON.stringify(body),
-    }).catch(() => {
-      throw new BridgeError(GONE)
-    })
-    return unwrap((await response.json()) as Envelope<unknown>)
+    const asked = { method: 'POST', headers: { 'content-type': 'application/json', ...headers } }
+    const envelope: Envelope<unknown> = await fetch(path, { ...asked, body: JSON.stringify(body) })
+      .then((response) => response.json())
+      .catch(() => {
+        throw new BridgeError(GONE)
+      })
+    return unwrap(envelope)
   }
 
   const ask: Bridge['ask'] = async (channel, request) => {
@@ -91,9 +90,15 @@ async function findToken(
     throw new BridgeError('This address has been used already. Start the program again for a new one.')
   }
   history.replaceState(null, '', location.pathname)
-  const { token } = (await post('/key', {}, { key })) as { token: string }
-  sessionStorage.setItem('thickset-token', token)
-  return token
+  try {
+    const { token } = (await post('/key', {}, { key })) as { token: string }
+    sessionStorage.setItem('thickset-token', token)
+    return token
+  } catch (error) {
+    // The same address once more in a tab that is in already.
+    if (kept !== null) return kept
+    throw error
+  }
 }
 
 export const bridge: Bridge = window.thickset === undefined ? hostBridge() : windowBridge(window.thickset)
