@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
+import { steady } from '../../src/core/boundary/profile.ts'
 import { barBody } from '../../src/core/geometry/shapes/bar.ts'
 import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
-import { runJourney } from '../../src/core/journey/journey.ts'
 import type { Job } from '../../src/core/journey/job.ts'
-import { steady } from '../../src/core/boundary/profile.ts'
+import { runJourney } from '../../src/core/journey/journey.ts'
 import {
   air,
   boilingBatter,
@@ -34,7 +34,8 @@ describe.each(everyShape)('$name', ({ body, height }) => {
         const job = jobOf(body, material, height, 20, [stage(body, cause, 3), stage(body, air(8, 5), 2)])
         const course = runJourney(job, { fidelity: 'quick' })
         expect(course.energyResidual).toBeLessThan(1e-8)
-        const outside = cause.kind === 'convective' ? cause.air_C.at(0) : cause.kind === 'fixed' ? cause.surface_C.at(0) : 0
+        const outside =
+          cause.kind === 'convective' ? cause.air_C.at(0) : cause.kind === 'fixed' ? cause.surface_C.at(0) : 0
         const low = Math.min(20, 5, outside)
         const high = Math.max(20, 5, outside)
         for (const segment of course.segments) {
@@ -94,7 +95,10 @@ test('a hot layer poured on a cold one: heat goes nowhere else', () => {
     const own = places.filter((place) => place.layer === layer)
     const volume = own.reduce((sum, place) => sum + place.volume, 0)
     const start = own[0]!.t.findIndex((t, i) => t >= hours(2) && own[0]!.t[i + 1]! > t)
-    return own.reduce((sum, place) => sum + place.volume * (sample === 'first' ? place.T_C[start]! : place.T_C.at(-1)!), 0) / volume
+    return (
+      own.reduce((sum, place) => sum + place.volume * (sample === 'first' ? place.T_C[start]! : place.T_C.at(-1)!), 0) /
+      volume
+    )
   }
   expect(mean('stages[1].start[0]', 'last')).toBeLessThan(mean('stages[1].start[0]', 'first') - 5)
   expect(mean('fill[0]', 'last')).toBeGreaterThan(mean('fill[0]', 'first') + 2)
@@ -103,7 +107,9 @@ test('a hot layer poured on a cold one: heat goes nowhere else', () => {
 test('a given heat flow is stored to the last joule', () => {
   const body = sheetBody({})
   const flux = { kind: 'flux', q: steady(500) } as const
-  const job = jobOf(body, cream, 0.05, 20, [{ ...stage(body, insulated, 1, { bottom: flux }), faces: { ...everywhere(body, insulated), bottom: flux } }])
+  const job = jobOf(body, cream, 0.05, 20, [
+    { ...stage(body, insulated, 1, { bottom: flux }), faces: { ...everywhere(body, insulated), bottom: flux } },
+  ])
   const course = runJourney(job, { fidelity: 'quick' })
   expect(course.heat.at(-1)!).toBeCloseTo(500 * 3600, 3)
   expect(course.mean_C.at(-1)!).toBeCloseTo(20 + (500 * 3600) / (0.05 * 1050 * 3500), 6)

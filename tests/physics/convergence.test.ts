@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { barBody } from '../../src/core/geometry/shapes/bar.ts'
+import type { Body } from '../../src/core/geometry/body.ts'
 import { ballBody } from '../../src/core/geometry/shapes/ball.ts'
+import { barBody } from '../../src/core/geometry/shapes/bar.ts'
 import { roundBody } from '../../src/core/geometry/shapes/round.ts'
 import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
-import type { Body } from '../../src/core/geometry/body.ts'
 import { runOnGrid } from '../../src/core/journey/grid-journey.ts'
 import { air, cream, jobOf, read, stage } from './jobs.ts'
 

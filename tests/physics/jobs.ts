@@ -31,7 +31,12 @@ export function everywhere(body: Body, condition: FaceCondition): Record<string,
   return Object.fromEntries(facesOf(body).map((face) => [face, condition]))
 }
 
-export function stage(body: Body, condition: FaceCondition, h: number, except: Record<string, FaceCondition> = {}): Stage {
+export function stage(
+  body: Body,
+  condition: FaceCondition,
+  h: number,
+  except: Record<string, FaceCondition> = {},
+): Stage {
   return {
     name: 'stage',
     start: [],

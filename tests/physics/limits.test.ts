@@ -5,8 +5,8 @@ import { barBody } from '../../src/core/geometry/shapes/bar.ts'
 import { blockBody } from '../../src/core/geometry/shapes/block.ts'
 import { roundBody } from '../../src/core/geometry/shapes/round.ts'
 import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
-import { runJourney } from '../../src/core/journey/journey.ts'
 import type { Job } from '../../src/core/journey/job.ts'
+import { runJourney } from '../../src/core/journey/journey.ts'
 import { fixedMaterial } from '../../src/core/materials/fixed.ts'
 import { air, cream, everyShape, everywhere, freezingCustard, held, insulated, jobOf, read, stage } from './jobs.ts'
 
@@ -22,13 +22,17 @@ describe('a shape in its limit is the simpler shape', () => {
     const sides = { left: insulated, right: insulated }
     const course = runJourney(jobOf(body, cream, 0.12, 70, stages(body, sides)), { fidelity: 'standard' })
     // The bar's own grid along its height is the coarser one of two dimensions.
-    expect(Math.abs(read(course, course.follow(middle), 10) - read(inSlab, inSlab.follow(middle), 10))).toBeLessThan(0.05)
+    expect(Math.abs(read(course, course.follow(middle), 10) - read(inSlab, inSlab.follow(middle), 10))).toBeLessThan(
+      0.05,
+    )
   })
 
   test('very wide block = sheet in its middle', () => {
     const body = blockBody({ width: 3, length: 3 })
     const course = runJourney(jobOf(body, cream, 0.12, 70, stages(body)), { fidelity: 'standard' })
-    expect(Math.abs(read(course, course.follow(middle), 10) - read(inSlab, inSlab.follow(middle), 10))).toBeLessThan(0.1)
+    expect(Math.abs(read(course, course.follow(middle), 10) - read(inSlab, inSlab.follow(middle), 10))).toBeLessThan(
+      0.1,
+    )
   })
 
   test('block of great length = bar in its middle', () => {
@@ -42,7 +46,9 @@ describe('a shape in its limit is the simpler shape', () => {
   test('very wide round = sheet in its middle', () => {
     const body = roundBody({ diameter: 3 })
     const course = runJourney(jobOf(body, cream, 0.12, 70, stages(body)), { fidelity: 'standard' })
-    expect(Math.abs(read(course, course.follow(middle), 10) - read(inSlab, inSlab.follow(middle), 10))).toBeLessThan(0.1)
+    expect(Math.abs(read(course, course.follow(middle), 10) - read(inSlab, inSlab.follow(middle), 10))).toBeLessThan(
+      0.1,
+    )
   })
 })
 
@@ -68,7 +74,11 @@ test('short time: a thick sheet is a half-space', () => {
   const erfc = (x: number): number => {
     // Abramowitz and Stegun, Handbook of Mathematical Functions, 7.1.26, |error| ≤ 1.5e-7.
     const t = 1 / (1 + 0.3275911 * x)
-    return t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) * Math.exp(-x * x)
+    return (
+      t *
+      (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) *
+      Math.exp(-x * x)
+    )
   }
   const body = sheetBody({})
   const course = runJourney(jobOf(body, cream, 0.3, 20, [stage(body, held(-25), 1)]), { fidelity: 'fine' })
@@ -83,7 +93,9 @@ test('short time: a thick sheet is a half-space', () => {
 describe('mirror in, mirror out', () => {
   test.each(['bar', 'block', 'round', 'sheet'])('%s upside down', (kind) => {
     const { body, height } = everyShape.find((shape) => shape.name === kind)!
-    const top = jobOf(body, freezingCustard, height, 60, [stage(body, air(9, 3), 6, { top: air(25, -20), bottom: air(4, 10) })])
+    const top = jobOf(body, freezingCustard, height, 60, [
+      stage(body, air(9, 3), 6, { top: air(25, -20), bottom: air(4, 10) }),
+    ])
     const bottom = jobOf(body, freezingCustard, height, 60, [
       stage(body, air(9, 3), 6, { bottom: air(25, -20), top: air(4, 10) }),
     ])

@@ -131,15 +131,15 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       const highG = conductivity(highPart, THigh) / (middles[i + 1]! - borders[i + 1]!)
       return (lowG * TLow + highG * THigh) / (lowG + highG)
     }
-    const valueOf = (index: number): number =>
+    const valueAt = (index: number): number =>
       index === CONTACT_LOW ? contact(first - 1) : index === CONTACT_HIGH ? contact(last) : read(index)
-    if (xs.length === 1) return valueOf(nodes[0]!)
+    if (xs.length === 1) return valueAt(nodes[0]!)
     // Two nodes on each side where there are so many.
     let right = xs.findIndex((position) => position >= x)
     if (right < 1) right = right < 0 ? xs.length - 1 : 1
     const start = Math.min(Math.max(right - 2, 0), Math.max(xs.length - 4, 0))
     const nearX = xs.slice(start, start + 4)
-    const nearY = nodes.slice(start, start + 4).map(valueOf)
+    const nearY = nodes.slice(start, start + 4).map(valueAt)
     const lowest = Math.min(...nearY)
     const highest = Math.max(...nearY)
     // Across a corner of the thermal law a cubic would swing out; between two nodes a straight line never does.

@@ -249,19 +249,24 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
     stepper.begin(conditions, source, 0)
     keep(stage, 0, idle)
 
-    /** Excess of the slowest place over the asked core temperature, K, in the direction of the stage; ≤ 0 is met. */
-    const excess = (y: Float64Array, films: Films): number => {
-      const target = until.core_C!
-      const pull = pullOf(films)
+    const extremeOf = (y: Float64Array, films: Films, sign: 1 | -1): number => {
       const T_C = new Float64Array(mesh.cells)
       for (let cell = 0; cell < mesh.cells; cell++) {
         T_C[cell] = temperatureAt(table, y[conduction.fields.padding + cell]!)
       }
       const sample = { T_C, surface_C: films.surface_C, outside_C: films.airStart_C, insulated: idle }
-      const falling = Number.isNaN(pull) || pull < target
-      const extreme = findExtreme(mesh, take.reader, sample, falling ? 1 : -1)
-      return falling ? extreme.T_C - target : target - extreme.T_C
+      return findExtreme(mesh, take.reader, sample, sign).T_C
     }
+    /** Whether the piece has to fall to the asked temperature; where parts lie on both sides, the surroundings say. */
+    const mustFall = (target: number): boolean => {
+      if (extremeOf(stepper.y(), stepper.films(), -1) >= target) return true
+      if (extremeOf(stepper.y(), stepper.films(), 1) <= target) return false
+      return !(pullOf(stepper.films()) > target)
+    }
+    const falling = until.core_C !== undefined && mustFall(until.core_C)
+    /** Excess of the slowest place over the asked core temperature, K, in the direction of the stage; ≤ 0 is met. */
+    const excess = (y: Float64Array, films: Films): number =>
+      falling ? extremeOf(y, films, 1) - until.core_C! : until.core_C! - extremeOf(y, films, -1)
     let excessNow = until.core_C === undefined ? Number.POSITIVE_INFINITY : excess(stepper.y(), stepper.films())
     let endedBy: StageSpan['endedBy'] = excessNow <= 0 ? 'core' : endedAtLatestBy
 
