@@ -1,4 +1,4 @@
-import { type Control } from '../control.ts'
+import type { Control } from '../control.ts'
 import type { Course } from '../journey/course.ts'
 import type { Fidelity, Job } from '../journey/job.ts'
 import { computeJourney } from '../journey/journey.ts'
@@ -111,9 +111,7 @@ function depthFor(entry: Case, materials: readonly Material[], moment: number | 
   if (sufficient === undefined || moment === undefined) return undefined
   const { below_T_change: below, above_T_change: above } = entry.material
   const { k, rho, c } = materials[0]!.at(startOf(entry)[0]!)
-  const phases = [below, above].flatMap((phase) =>
-    phase === undefined ? [] : [phase.k_W_mK / (rho * phase.c_J_kgK)],
-  )
+  const phases = [below, above].flatMap((phase) => (phase === undefined ? [] : [phase.k_W_mK / (rho * phase.c_J_kgK)]))
   const diffusivity = Math.max(...(phases.length > 0 ? phases : [k / (rho * c)]))
   const deepest = Math.max(0, ...entry.outputs.map((output) => output.position?.x_m ?? 0))
   return Math.min(sufficient, FAR * Math.sqrt(diffusivity * moment) + deepest / 2)
@@ -137,7 +135,12 @@ export function buildCaseJob(
   variant: Variant,
   reach: Reach,
   duration: number,
-): { readonly job: Job; readonly specimen: Specimen; readonly materials: readonly Material[]; readonly start_C: number[] } {
+): {
+  readonly job: Job
+  readonly specimen: Specimen
+  readonly materials: readonly Material[]
+  readonly start_C: number[]
+} {
   const missing = missingShape(entry.geometry.shape)
   if (missing !== undefined) throw new NotApplicable(missing)
   // The whole body then levels out within about the hour.

@@ -101,9 +101,7 @@ const material = z.looseObject({
   ice_fraction: z.string().exactOptional(),
   enthalpy_J_kg: z.string().exactOptional(),
   layers: z
-    .array(
-      z.looseObject({ k_W_mK: positive, rho_kg_m3: positive.exactOptional(), c_J_kgK: positive.exactOptional() }),
-    )
+    .array(z.looseObject({ k_W_mK: positive, rho_kg_m3: positive.exactOptional(), c_J_kgK: positive.exactOptional() }))
     .min(1)
     .exactOptional(),
 })

@@ -69,7 +69,8 @@ function plankLimit(entry: Case): number {
   const k = material.below_T_change?.k_W_mK
   if (typeof face !== 'object' || typeof half !== 'number' || k === undefined)
     throw new NotApplicable('the case lacks a datum of its change of phase')
-  const Bi = 'h_W_m2K' in face && typeof face.h_W_m2K === 'number' ? (face.h_W_m2K * half) / k : Number.POSITIVE_INFINITY
+  const Bi =
+    'h_W_m2K' in face && typeof face.h_W_m2K === 'number' ? (face.h_W_m2K * half) / k : Number.POSITIVE_INFINITY
   return (2 * P) / Bi + 4 * R
 }
 

@@ -238,20 +238,20 @@ function frequency(argument: Evaluate): number {
  */
 export function parseFormula(text: string, definitions: readonly Definition[] = []): Formula {
   const parser = new Parser(text, definitions)
-  const pieces: { readonly when: Evaluate; readonly then: Evaluate }[] = []
+  const pieces: { readonly when: Evaluate; readonly give: Evaluate }[] = []
   const inPieces = text.includes(':')
   do {
     if (parser.done) break
     const when = inPieces ? parser.condition() : () => 1
     if (inPieces) parser.needs(':')
-    pieces.push({ when, then: parser.sum() })
+    pieces.push({ when, give: parser.sum() })
   } while (inPieces && parser.takes(';'))
   if (!parser.done || pieces.length === 0) parser.fail(pieces.length === 0 ? 'an expression' : 'the end of the formula')
   return {
     text,
     names: parser.names,
     frequencies: parser.waves.map(frequency).filter((turn) => Number.isFinite(turn) && turn !== 0),
-    evaluate: (values) => pieces.find((piece) => piece.when(values) !== 0)?.then(values) ?? Number.NaN,
+    evaluate: (values) => pieces.find((piece) => piece.when(values) !== 0)?.give(values) ?? Number.NaN,
   }
 }
 
@@ -267,7 +267,7 @@ export function parseDefinition(text: string): Definition {
   const argument = parser.name()
   parser.needs(')')
   parser.needs('=')
-  const then = parser.sum()
+  const own = parser.sum()
   let when: Evaluate = () => 1
   let otherwise: Evaluate = () => Number.NaN
   if (parser.takesWord('for')) {
@@ -281,7 +281,7 @@ export function parseDefinition(text: string): Definition {
     name,
     of: (value, values) => {
       const inside = { ...values, [argument]: value }
-      return when(inside) !== 0 ? then(inside) : otherwise(inside)
+      return when(inside) !== 0 ? own(inside) : otherwise(inside)
     },
   }
 }

@@ -85,7 +85,14 @@ export function plankTime(
  * Plank's factors widened for cooling before and after, by Stefan and Plank numbers.
  * Source: Cleland & Earle, J. Food Sci. 42 (1977) 1390, 44 (1979) 958 and 964, 49 (1984) 1034 (coefficients from memory).
  */
-function clelandEarleFactors(shape: FreezingShape, Ste: number, Pk: number, Bi: number, b1: number, b2: number): ShapeFactors {
+function clelandEarleFactors(
+  shape: FreezingShape,
+  Ste: number,
+  Pk: number,
+  Bi: number,
+  b1: number,
+  b2: number,
+): ShapeFactors {
   switch (shape) {
     case 'slab':
       return {

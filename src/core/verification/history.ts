@@ -7,7 +7,10 @@ export interface History {
 }
 
 /** First sample after `t` in the stretch without repeated moments that holds `t`. */
-function stretch({ t }: History, at: number): { readonly first: number; readonly last: number; readonly right: number } {
+function stretch(
+  { t }: History,
+  at: number,
+): { readonly first: number; readonly last: number; readonly right: number } {
   let right = 1
   while (right < t.length - 1 && t[right]! < at) right++
   while (right < t.length - 1 && t[right]! === t[right - 1]!) right++
@@ -131,5 +134,9 @@ export function harmonic(
     sine += (2 * value * Math.sin(phase)) / points
   }
   const turn = Math.atan2(sine, cosine)
-  return { mean, amplitude: Math.hypot(cosine, sine), lag: (((turn + 2 * Math.PI) % (2 * Math.PI)) * period) / (2 * Math.PI) }
+  return {
+    mean,
+    amplitude: Math.hypot(cosine, sine),
+    lag: (((turn + 2 * Math.PI) % (2 * Math.PI)) * period) / (2 * Math.PI),
+  }
 }

@@ -1,10 +1,10 @@
-import type { Case, CaseOutput, CasePosition } from './case-schema.ts'
 import { missingShape, sizesOf } from './case-body.ts'
 import { heatBetween } from './case-material.ts'
 import type { CaseRun, Runner, Variant } from './case-run.ts'
+import type { Case, CaseOutput, CasePosition } from './case-schema.ts'
 import { filmsOf, lettersOf, swingOf } from './case-surroundings.ts'
-import { findFront } from './front.ts'
 import { formulaOutput } from './formula-outputs.ts'
+import { findFront } from './front.ts'
 import { crossings, type Direction, type History, harmonic, maximum, slopeAt, timeWithin, valueAt } from './history.ts'
 import { NotApplicable } from './not-applicable.ts'
 
@@ -82,7 +82,9 @@ function timeToTemperature({ output, variant, run }: Question): Computed {
   if (target_C === undefined) throw new NotApplicable('the output gives no target_C')
   const history = placeOf(run(variant, 'moments'), output)
   if (expectedNumber(output) < leavesStart(history, target_C))
-    throw new NotApplicable('the place starts at the target and has not left it by then: which way it passes is round-off')
+    throw new NotApplicable(
+      'the place starts at the target and has not left it by then: which way it passes is round-off',
+    )
   return number(firstCrossing(history, target_C, output.crossing))
 }
 
@@ -262,8 +264,7 @@ function energyDrift({ variant, run }: Question): Computed {
   const last = course.t.length - 1
   const end_C = course.mean_C[last]!
   const exchanged = specimen.fill.reduce(
-    (sum, layer) =>
-      sum + (layer.thickness ?? 0) * Math.abs(heatBetween(layer.material, layer.start_C, end_C)),
+    (sum, layer) => sum + (layer.thickness ?? 0) * Math.abs(heatBetween(layer.material, layer.start_C, end_C)),
     0,
   )
   const drift = Math.max(...Array.from(course.heat, Math.abs))

@@ -21,8 +21,7 @@ function of(tolerance: CaseTolerance, output: CaseOutput, size: number, fine: bo
   const share = (value: number | undefined): number | undefined => (value === undefined ? undefined : value * size)
   const timeShare = fine ? tolerance.rel_time : (tolerance.default_grid_rel_time ?? tolerance.rel_time)
   const { quantity, unit } = output
-  if (quantity === 'periodic_amplitude')
-    return share(tolerance.rel_amplitude ?? tolerance.rel) ?? tolerance.abs_K
+  if (quantity === 'periodic_amplitude') return share(tolerance.rel_amplitude ?? tolerance.rel) ?? tolerance.abs_K
   if (unit === 'degC' || unit === 'K') {
     return (fine ? tolerance.abs_K : (tolerance.default_grid_abs_K ?? tolerance.abs_K)) ?? share(tolerance.rel)
   }
@@ -30,7 +29,9 @@ function of(tolerance: CaseTolerance, output: CaseOutput, size: number, fine: bo
   if (unit === 'm') {
     if (tolerance.abs_m !== undefined) return tolerance.abs_m
     const cells = tolerance.abs_front_cells === undefined ? undefined : tolerance.abs_front_cells * cell()
-    return fine ? (share(tolerance.rel_front ?? tolerance.rel) ?? cells) : largest(cells, share(tolerance.rel_front ?? tolerance.rel))
+    return fine
+      ? (share(tolerance.rel_front ?? tolerance.rel) ?? cells)
+      : largest(cells, share(tolerance.rel_front ?? tolerance.rel))
   }
   // The step of a temperature and the share of a time are set alike in these files; heat follows the temperature.
   if (unit !== undefined && HEAT.has(unit)) return share(tolerance.rel ?? timeShare ?? tolerance.abs)

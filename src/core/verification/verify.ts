@@ -48,7 +48,9 @@ function judge(entry: Case, output: CaseOutput, fidelity: Fidelity, compute: () 
     case: entry.id,
     output: label(output),
     unit: output.unit ?? '',
-    ...(entry.source === undefined ? {} : { source: [entry.source.ref, entry.source.locator].filter(Boolean).join(', ') }),
+    ...(entry.source === undefined
+      ? {}
+      : { source: [entry.source.ref, entry.source.locator].filter(Boolean).join(', ') }),
   }
   try {
     const { value, cell } = compute()
@@ -60,7 +62,14 @@ function judge(entry: Case, output: CaseOutput, fidelity: Fidelity, compute: () 
     if (tolerance === undefined) throw new NotApplicable('the case gives no tolerance that fits this output')
     const error = distance(asRange(value), target)
     // Not `error > tolerance`: an error that is no number is outside.
-    return { ...row, computed: value, expected: target, error, tolerance, verdict: error <= tolerance ? 'ok' : 'outside' }
+    return {
+      ...row,
+      computed: value,
+      expected: target,
+      error,
+      tolerance,
+      verdict: error <= tolerance ? 'ok' : 'outside',
+    }
   } catch (error) {
     const reason = reasonOf(error)
     const shown = typeof expected === 'number' ? { expected: asRange(expected) } : {}
@@ -87,7 +96,8 @@ export function verifyCases(
     control.report?.(index / cases.length, entry.id)
     const inner: Control = control.stopped === undefined ? {} : { stopped: control.stopped }
     const run = createRunner(entry, fidelity, inner)
-    for (const output of entry.outputs) rows.push(judge(entry, output, fidelity, () => computeOutput(entry, output, run)))
+    for (const output of entry.outputs)
+      rows.push(judge(entry, output, fidelity, () => computeOutput(entry, output, run)))
   }
   return { rows, summary: summarize(cases.length, rows), faults }
 }

@@ -2,7 +2,9 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { readCases } from '../../../src/core/verification/case-schema.ts'
 
-const file = JSON.parse(readFileSync(new URL('../../../shared/reference/validation-cases.json', import.meta.url), 'utf8'))
+const file = JSON.parse(
+  readFileSync(new URL('../../../shared/reference/validation-cases.json', import.meta.url), 'utf8'),
+)
 
 const good = {
   id: 'one',

@@ -29,7 +29,10 @@ describe('a history', () => {
   })
 
   it('finds crossings in each direction', () => {
-    const history = sampled((t) => Math.sin(t / 3), Array.from({ length: 61 }, (_, i) => i / 3))
+    const history = sampled(
+      (t) => Math.sin(t / 3),
+      Array.from({ length: 61 }, (_, i) => i / 3),
+    )
     expect(crossings(history, 0.5, 'rising')[0]).toBeCloseTo(3 * Math.asin(0.5), 3)
     expect(crossings(history, 0.5, 'falling')[0]).toBeCloseTo(3 * (Math.PI - Math.asin(0.5)), 3)
     expect(crossings(history, 0.5)).toHaveLength(2)
@@ -50,7 +53,10 @@ describe('a history', () => {
 
   it('finds amplitude and lag of a swing', () => {
     const t = Array.from({ length: 201 }, (_, i) => i * 30)
-    const found = harmonic(sampled((at) => 4 + 2 * Math.cos((2 * Math.PI * (at - 400)) / 2000), t), 2000)
+    const found = harmonic(
+      sampled((at) => 4 + 2 * Math.cos((2 * Math.PI * (at - 400)) / 2000), t),
+      2000,
+    )
     expect(found.mean).toBeCloseTo(4, 6)
     expect(found.amplitude).toBeCloseTo(2, 5)
     expect(found.lag).toBeCloseTo(400, 2)

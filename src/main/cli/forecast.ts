@@ -1,0 +1,46 @@
+import { writeFileSync } from 'node:fs'
+import { PlanError } from '../../core/errors.ts'
+import { forecast } from '../../core/forecast.ts'
+import { readPlan } from '../../core/plan/read.ts'
+import { PLAN_LIMIT } from '../../core/plan/schema.ts'
+import { curvesCsv } from '../../core/words/csv.ts'
+import { forecastDocument } from '../../core/words/document.ts'
+import { readText } from './input.ts'
+import { watchProgress } from './progress.ts'
+import { tellForecast } from './tell-forecast.ts'
+import { fidelityOf, type Words, wordFault } from './words.ts'
+
+function writeCsv(path: string, text: string): void {
+  if (path === '-') {
+    process.stdout.write(text)
+    return
+  }
+  try {
+    writeFileSync(path, text)
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException
+    throw new PlanError([
+      {
+        path,
+        problem: `could not be written (${code ?? message})`,
+        remedy: 'name a file in a folder that may be written',
+      },
+    ])
+  }
+}
+
+/** `thickset forecast PLAN`. */
+export async function carryForecast(words: Words): Promise<number> {
+  const fidelity = fidelityOf(words)
+  const csv = words.text('csv')
+  if (csv === '-' && words.has('json'))
+    throw wordFault('--json and --csv - both want standard output', 'write --csv FILE')
+  const plan = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const progress = watchProgress(words.has('progress'))
+  const result = forecast(fidelity === undefined ? plan : { ...plan, fidelity }, progress)
+  progress.done()
+  if (csv !== undefined) writeCsv(csv, curvesCsv(result))
+  if (words.has('json')) process.stdout.write(`${JSON.stringify(forecastDocument(result))}\n`)
+  else if (csv !== '-') process.stdout.write(tellForecast(result, plan))
+  return 0
+}

@@ -1,0 +1,122 @@
+import type { Answer, Forecast, RuleVerdict } from '../../core/forecast-types.ts'
+import type { Place } from '../../core/geometry/body.ts'
+import type { Plan } from '../../core/plan/schema.ts'
+import { say } from '../../core/words/sentences.ts'
+import type { Show } from '../../core/words/show.ts'
+import { clockShow } from './clock-show.ts'
+
+const MARGIN = 9
+
+/** Lines under a heading; nothing at all when there are none. */
+function section(title: string, lines: readonly string[]): string {
+  return lines.length === 0 ? '' : `\n${title}\n${lines.map((line) => `  ${line}\n`).join('')}`
+}
+
+const indented = (line: string): string => `${' '.repeat(MARGIN)}${line}`
+
+function sayPlace({ x, y, z }: Place, layer: string): string {
+  const share = (value: number): string => value.toFixed(2)
+  return `${layer}, across ${share(x)}, up ${share(y)}, along ${share(z)}`
+}
+
+function askedOf(plan: Plan, { index, target }: Answer, show: Show): string {
+  const asked = plan.targets?.[index]
+  if (asked === undefined || !('core_C' in asked)) return target
+  const window = 'most_C' in asked && asked.most_C !== undefined ? ` to ${show.temperature(asked.most_C)}` : ''
+  return `${target} to ${show.temperature(asked.core_C)}${window}`.replace('baked to', 'baked, core at')
+}
+
+function band({ at_h, early_h, late_h }: Answer, show: Show): string {
+  if (at_h === undefined) return ''
+  const late = late_h === undefined ? 'late beyond the plan' : `late ${show.duration(late_h)}`
+  const edges = early_h === undefined ? '' : ` (early ${show.duration(early_h)}, ${late})`
+  return `${show.moment(at_h)}, after ${show.duration(at_h)}${edges}`
+}
+
+function marginOf({ margin_h, by_h }: Answer, show: Show): string[] {
+  if (by_h === undefined) return []
+  const asked = `asked for ${show.moment(by_h)}`
+  if (margin_h === undefined) return [asked]
+  return [`${asked}: ${show.duration(Math.abs(margin_h))} ${margin_h < 0 ? 'too late' : 'to spare'}`]
+}
+
+function tellAnswer(answer: Answer, plan: Plan, show: Show): string[] {
+  const when = band(answer, show)
+  return [
+    `${answer.answer.padEnd(MARGIN)}${askedOf(plan, answer, show)}${when === '' ? '' : `: ${when}`}`,
+    ...marginOf(answer, show).map(indented),
+    indented(`decided by ${sayPlace(answer.where, answer.layer)}`),
+    indented(say(answer.why, show)),
+  ]
+}
+
+function tellStep(step: RuleVerdict['steps'][number], show: Show): string {
+  const asked = `${show.temperature(step.from_C)} to ${show.temperature(step.to_C)} within ${show.duration(step.within_h)}`
+  const taken = step.taken_h ?? step.at_least_h
+  if (taken === undefined) return `${asked}: ${step.outcome}`
+  const late =
+    step.late_h === undefined
+      ? ''
+      : `, early ${show.duration(step.early_h ?? taken)}, late ${show.duration(step.late_h)}`
+  return `${asked}: ${step.taken_h === undefined ? 'at least ' : ''}${show.duration(taken)}${late} (${step.outcome})`
+}
+
+function tellRule(verdict: RuleVerdict, show: Show): string[] {
+  return [
+    `${verdict.answer}: ${verdict.title}`,
+    ...verdict.steps.map((step) => indented(tellStep(step, show))),
+    indented(`worst at ${sayPlace(verdict.worst.where, verdict.worst.layer)}`),
+    indented(say(verdict.why, show)),
+    ...verdict.notes.map((note) => indented(say(note, show))),
+  ]
+}
+
+function tellQuantities({ quantities }: Forecast, show: Show): string[] {
+  const layers = quantities.layers.map(({ name, title, thickness_m, mass_kg }) => {
+    const thickness = thickness_m === null ? '' : `, ${show.length(thickness_m)}`
+    return `${name}: ${title}${thickness}, ${show.mass(mass_kg)}`
+  })
+  const heat = `${Math.abs(quantities.heat_MJ).toFixed(2)} MJ ${quantities.heat_MJ < 0 ? 'taken up' : 'given off'}`
+  return [
+    ...layers,
+    `in all ${show.mass(quantities.mass_kg)}, ${show.number(quantities.shelf_kg_m2)} kg/m² on the shelf, ${heat}`,
+  ]
+}
+
+function tellModel({ model }: Forecast, show: Show): string[] {
+  const error = `${model.error_K.mean.toFixed(2)} K in the mean, ${model.error_K.largest.toFixed(2)} K at most`
+  return [
+    `${model.fidelity}: ${model.cells} cells in ${model.dimensions} dimension${model.dimensions === 1 ? '' : 's'}, ${model.steps} steps, ${Math.round(model.wall_ms)} ms`,
+    `error of the computation itself about ${error}; the bands above are those of materials and air`,
+    ...new Set(model.notes.map((note) => say(note, show))),
+  ]
+}
+
+/** A forecast in words for a terminal: answers first, then rules, cautions, quantities, and what it rests on. */
+export function tellForecast(forecast: Forecast, plan: Plan): string {
+  const show = clockShow(plan.startsAt)
+  const { danger, core } = forecast
+  const stages = forecast.stages.map(({ name, from_h, to_h, endedBy }) => {
+    return `${name}: ${show.duration(to_h - from_h)}, until ${show.moment(to_h).replace(/^at /, '')} (${endedBy})`
+  })
+  const dangerLines = [
+    `${show.temperature(danger.low_C)} to ${show.temperature(danger.high_C)}: ${show.duration(danger.longest_h)} at ${sayPlace(danger.where, danger.layer)}; ${show.duration(danger.core_h)} in the core`,
+  ]
+  return [
+    `${forecast.title}\n`,
+    section(
+      'Answers',
+      forecast.answers.flatMap((answer) => tellAnswer(answer, plan, show)),
+    ),
+    section(
+      'Rules',
+      forecast.safety.flatMap((verdict) => tellRule(verdict, show)),
+    ),
+    section('Longest in the danger zone', dangerLines),
+    section('Slowest place', [`${sayPlace(core.where, core.layer)}, ${show.length(core.depth_m)} deep`]),
+    section('Stages', stages),
+    section('Cautions', [...new Set(forecast.cautions.map((caution) => say(caution, show)))]),
+    section('Quantities', tellQuantities(forecast, show)),
+    section('Rests on', tellModel(forecast, show)),
+  ].join('')
+}
