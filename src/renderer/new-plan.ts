@@ -21,7 +21,7 @@ export function newPlan(now: Date): Plan {
       shape: { kind: 'block', width_mm: 300, length_mm: 400 },
       fill: [{ material: 'milk-pudding', thickness_mm: 100, start_C: 60 }],
     },
-    stages: [{ name: 'Fridge', in: 'fridge-static', until: { after_h: 16 } }],
+    stages: [{ name: 'Fridge', in: 'cabinet-fridge', until: { after_h: 24 } }],
     targets: [{ kind: 'cooled', core_C: 5 }],
   }
 }

@@ -62,14 +62,12 @@ export const temperature: Quantity = {
   ],
 }
 
+const minute = unit('min', ["'", 'mins', 'minute', 'minutes'], 1 / 60, 1)
+
 /** Stored in hours. */
 export const duration: Quantity = {
   name: 'duration',
-  units: [
-    unit('h', ['hr', 'hrs', 'hour', 'hours'], 1, 2),
-    unit('min', ["'", 'mins', 'minute', 'minutes'], 1 / 60, 0),
-    unit('d', ['day', 'days'], 24, 2),
-  ],
+  units: [unit('h', ['hr', 'hrs', 'hour', 'hours'], 1, 2), minute, unit('d', ['day', 'days'], 24, 2)],
 }
 
 /** Stored in m². */
@@ -100,8 +98,9 @@ export const mass: Quantity = {
 /** A bare share, 0 to 1. */
 export const share: Quantity = { name: 'share', units: [unit('', [], 1, 2), unit('%', ['percent'], 0.01, 0)] }
 
-/** The unit in which a person with these settings sees this quantity. */
-export function shownUnit(quantity: Quantity, units: Units): Unit {
+/** The unit in which a person with these settings sees this quantity; short durations are seen in minutes. */
+export function shownUnit(quantity: Quantity, units: Units, stored?: number): Unit {
+  if (quantity === duration && stored !== undefined && stored < 1) return minute
   const wanted: Partial<Record<Quantity['name'], string>> = {
     length: units.length,
     temperature: `°${units.temperature}`,

@@ -7,7 +7,7 @@ import { writeAt } from './path.ts'
 /** A stage after the last one. */
 export function addStage(plan: Plan): Plan {
   const last = plan.stages.at(-1)
-  const stage: PlanStage = { name: 'Fridge', in: 'fridge-static', until: { after_h: 12 } }
+  const stage: PlanStage = { name: 'Fridge', in: 'cabinet-fridge', until: { after_h: 12 } }
   return { ...plan, stages: [...plan.stages, last?.in === stage.in ? { ...stage, name: 'Rest' } : stage] }
 }
 

@@ -20,6 +20,8 @@ export interface ShelfPiece {
 
 /** Room around a piece, px. */
 const EDGE = 4
+/** Least width of a piece's part of the shelf, px. */
+const COLUMN = 260
 
 /** Examples on a shelf, cut in half and drawn to one scale. */
 export function Shelf({ pieces }: { readonly pieces: readonly ShelfPiece[] }): ReactNode {
@@ -53,7 +55,7 @@ export function Shelf({ pieces }: { readonly pieces: readonly ShelfPiece[] }): R
               <span className="shelf-words">
                 <b>{piece.title}</b>
                 <span className="second">
-                  {shelfQuestion(piece.plan)}, {shownQuantity(cut.height, shownUnit(length, units))} high
+                  {shelfQuestion(piece.plan)} {shownQuantity(cut.height, shownUnit(length, units))} high
                 </span>
               </span>
             </button>
@@ -68,7 +70,8 @@ export function Shelf({ pieces }: { readonly pieces: readonly ShelfPiece[] }): R
 function shelfScale(cuts: readonly CutPiece[], width: number): number {
   const widest = Math.max(1, ...cuts.map(({ bounds }) => bounds.right - bounds.left))
   const tallest = Math.max(1, ...cuts.map(({ bounds }) => bounds.top - bounds.bottom))
-  return Math.min((Math.min(width, 900) * 0.4) / widest, 220 / tallest, 1.5)
+  const columns = Math.max(1, Math.min(cuts.length, Math.floor(width / COLUMN)))
+  return Math.min((width / columns - 64) / widest, 230 / tallest, 1.5)
 }
 
 function shelfQuestion({ targets = [] }: Plan): string {

@@ -3,11 +3,12 @@ import type { ReactNode } from 'react'
 import { fileCommands, keyHint, redoCommand, undoCommand } from '../commands.ts'
 import { Icon, Mark } from '../icons.tsx'
 import { IconButton } from '../parts/IconButton.tsx'
-import { Menu } from '../parts/Menu.tsx'
+import { Menu, type MenuItem } from '../parts/Menu.tsx'
 import { TextField } from '../parts/TextField.tsx'
 import { isUnsaved, usePlan } from '../plan-store.ts'
 import { ForecastCell } from './ForecastCell.tsx'
-import { ThemeButton, UnitsMenu } from './SettingsTools.tsx'
+import { useSettings } from '../settings.ts'
+import { otherTheme, ThemeButton, UnitsMenu, unitItems } from './SettingsTools.tsx'
 
 /** The title block: what plan this is, when it starts, where its forecast stands, and the tools. */
 export function Header(): ReactNode {
@@ -63,17 +64,24 @@ function UndoTools(): ReactNode {
 
 function FileMenu(): ReactNode {
   usePlan(({ history }) => history === null)
+  const { settings, change } = useSettings()
+  const { dark, next } = otherTheme(settings)
+  const files: MenuItem[] = fileCommands.map((command) => ({
+    id: command.id,
+    label: command.label(),
+    hint: keyHint(command),
+    disabled: !command.enabled(),
+    onChoose: command.run,
+  }))
+  const theme: MenuItem = {
+    id: 'theme',
+    label: dark ? 'Light' : 'Dark',
+    apart: true,
+    onChoose: () => change({ theme: next }),
+  }
+  const narrow = [theme, ...unitItems(settings, change)].map((item) => ({ ...item, narrow: true }))
   return (
-    <Menu
-      label="Menu"
-      items={fileCommands.map((command) => ({
-        id: command.id,
-        label: command.label(),
-        hint: keyHint(command),
-        disabled: !command.enabled(),
-        onChoose: command.run,
-      }))}
-    >
+    <Menu label="Menu" items={[...files, ...narrow]}>
       <Icon name="more" />
     </Menu>
   )

@@ -8,14 +8,13 @@ import { Icon } from '../icons.tsx'
 import { Menu, type MenuItem } from '../parts/Menu.tsx'
 import { Problem } from '../parts/Problem.tsx'
 import { LayerList } from '../piece/LayerList.tsx'
-import { ProbeList } from '../piece/ProbeList.tsx'
 import { ShapeFields } from '../piece/ShapeFields.tsx'
 import { faultSentence, isFieldFault, usePlanFaults } from '../plan-faults.ts'
 import { useOpenPlan, usePlan } from '../plan-store.ts'
 import { SectionDrawing } from '../section/SectionDrawing.tsx'
 import { useView } from '../view-store.ts'
 
-/** The piece: its section to scale, its shape, its layers, its probes. */
+/** The piece: its section to scale, its shape, its layers. */
 export function Piece(): ReactNode {
   const core = useForecast(({ forecast }) => forecast?.core.where ?? null)
   return (
@@ -28,7 +27,6 @@ export function Piece(): ReactNode {
       <ShapeFields />
       <LayerList />
       <PieceFaults />
-      <ProbeList />
     </>
   )
 }

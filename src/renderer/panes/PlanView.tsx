@@ -4,6 +4,7 @@ import { useForecast } from '../forecast-client.ts'
 import { staleSince } from '../forecast-word.ts'
 import { showIn } from '../format.ts'
 import { useLate } from '../parts/use-late.ts'
+import { ProbeList } from '../piece/ProbeList.tsx'
 import { usePlanFaults } from '../plan-faults.ts'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
@@ -23,14 +24,17 @@ const MARK_MS = 400
 /** A plan at work: piece and stages, course, answers. */
 export function PlanView(): ReactNode {
   const region = useView((state) => state.region)
+  const title = usePlan(({ history }) => history?.present.title || 'Plan')
   const shown = useShown()
   return (
     <>
       {shown === null ? null : <VerdictStrip forecast={shown.forecast} />}
       <main className="plan-view" data-region={region}>
+        <h1 className="unseen">{title}</h1>
         <section className="region region-piece" aria-label="Piece and stages">
           <Piece />
           <Stages />
+          <ProbeList />
         </section>
         <section className="region region-course" aria-label="Course">
           {shown === null ? <NoForecast title="Course" /> : <Course {...shown} />}

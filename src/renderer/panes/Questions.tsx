@@ -12,10 +12,11 @@ import { QuantityField } from '../parts/QuantityField.tsx'
 import { temperatureRange } from '../parts/ranges.ts'
 import { TextField } from '../parts/TextField.tsx'
 import { useOpenPlan, usePlan } from '../plan-store.ts'
-import { questionTitles } from '../text.ts'
+import { questionTitles, questionWord } from '../text.ts'
 import { temperature } from '../units.ts'
 
 const kinds = (Object.keys(questionTitles) as TargetKind[]).map((id) => ({ id, title: questionTitles[id] }))
+const shortKinds = kinds.map(({ id }) => ({ id, title: questionWord(id) }))
 
 /** Asks one more question. */
 export function AddQuestion(): ReactNode {
@@ -77,7 +78,7 @@ function QuestionRow({ target, index }: { readonly target: PlanTarget; readonly 
       <Choice
         label={`Question ${number}`}
         value={target.kind}
-        groups={[{ title: null, options: kinds }]}
+        groups={[{ title: null, options: shortKinds }]}
         onChoose={(id) => edit('question', (plan) => withTargetKind(plan, index, id as TargetKind))}
       />
       <QuantityField

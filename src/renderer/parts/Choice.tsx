@@ -19,12 +19,12 @@ interface ChoiceProps {
 /** One of several names. A value that is none of them stands as it is. */
 export function Choice({ label, value, groups, onChoose, look = 'box' }: ChoiceProps): ReactNode {
   const id = useId()
+  const shown = groups.flatMap(({ options }) => options).find((option) => option.id === value)?.title ?? value
   const known = groups.some(({ options }) => options.some((option) => option.id === value))
   const select = (
     <select
       id={id}
       value={value}
-      className={look === 'inline' ? 'inline-choice' : undefined}
       aria-label={look === 'inline' ? label : undefined}
       onChange={(event) => onChoose(event.target.value)}
     >
@@ -45,7 +45,15 @@ export function Choice({ label, value, groups, onChoose, look = 'box' }: ChoiceP
       })}
     </select>
   )
-  if (look === 'inline') return select
+  if (look === 'inline') {
+    // the words wrap, which a select's own can't; the select lies over them
+    return (
+      <span className="inline-choice">
+        <span aria-hidden="true">{shown}</span>
+        {select}
+      </span>
+    )
+  }
   return (
     <div className="field">
       <label htmlFor={id}>{label}</label>

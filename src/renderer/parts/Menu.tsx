@@ -10,6 +10,8 @@ export interface MenuItem {
   readonly checked?: boolean
   /** A line above it. */
   readonly apart?: boolean
+  /** Shows in narrow windows only, where it has no button of its own. */
+  readonly narrow?: boolean
   readonly onChoose: () => void
 }
 
@@ -71,7 +73,7 @@ export function Menu({ label, children, items, className = 'icon-button', named 
                 ? { role: 'menuitem' }
                 : { role: 'menuitemradio', 'aria-checked': item.checked })}
               aria-disabled={item.disabled || undefined}
-              className={item.apart ? 'menu-item menu-apart' : 'menu-item'}
+              className={`menu-item${item.apart ? ' menu-apart' : ''}${item.narrow ? ' menu-narrow' : ''}`}
               onClick={() => {
                 if (item.disabled) return
                 shut()
@@ -98,7 +100,9 @@ function steer(event: KeyboardEvent, root: HTMLElement | null, shut: () => void)
     shut()
     return
   }
-  const items = [...(root?.querySelectorAll<HTMLElement>('[role^=menuitem]:not([aria-disabled])') ?? [])]
+  const items = [...(root?.querySelectorAll<HTMLElement>('[role^=menuitem]:not([aria-disabled])') ?? [])].filter(
+    (item) => item.offsetParent !== null,
+  )
   const at = items.indexOf(document.activeElement as HTMLElement)
   const to: Record<string, number> = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: items.length - 1 }
   const next = to[event.key]

@@ -1,6 +1,7 @@
 import { type ReactNode, useId, useRef, useState } from 'react'
 
 import { readAt, writeAt } from '../edits/path.ts'
+import { shortMonth, shortWeekday, wallMoment } from '../format-time.ts'
 import { faultSentence, useFieldFault } from '../plan-faults.ts'
 import { usePlan } from '../plan-store.ts'
 import { Problem } from './Problem.tsx'
@@ -39,7 +40,7 @@ export function TextField({ path, label, change, type = 'text', look = 'box', ..
   }
 
   const problem = empty ? `${label} is missing; ${remedies[type]}.` : fault ? faultSentence(label, fault) : null
-  const input = (
+  const field = (
     <input
       id={id}
       type={type}
@@ -64,6 +65,15 @@ export function TextField({ path, label, change, type = 'text', look = 'box', ..
       }}
     />
   )
+  const input =
+    type === 'text' ? (
+      field
+    ) : (
+      <span className={`moment moment-${type}`}>
+        {field}
+        <span aria-hidden="true">{momentWords(type, String(stored ?? ''))}</span>
+      </span>
+    )
   const wrong = problem === null ? null : <Problem id={`${id}-problem`} words={problem} />
   if (look === 'bare') {
     return (
@@ -80,6 +90,15 @@ export function TextField({ path, label, change, type = 'text', look = 'box', ..
       {wrong}
     </div>
   )
+}
+
+/** A time as the rest of the window writes it; the browser's own writing shows while it is being typed. */
+function momentWords(type: 'time' | 'datetime-local', stored: string): string {
+  if (stored === '') return type === 'time' ? 'no time' : 'no fixed time'
+  if (type === 'time') return stored
+  const moment = wallMoment(stored, 0)
+  const day = `${shortWeekday(moment)} ${moment.getUTCDate()} ${shortMonth(moment)} ${moment.getUTCFullYear()}`
+  return `${day}, ${stored.slice(11, 16)}`
 }
 
 const remedies = {

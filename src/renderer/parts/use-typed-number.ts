@@ -39,7 +39,7 @@ export function useTypedNumber(field: NumberField) {
   const settings = useSettings((state) => state.settings)
   const { edit, seal, refuse } = usePlan.getState()
   const write = field.write ?? ((plan: Plan, value: number | undefined) => writeAt(plan, path, value))
-  const unit = shownUnit(quantity, settings)
+  const unit = shownUnit(quantity, settings, typeof stored === 'number' ? stored : undefined)
   const [text, setText] = useState<string | null>(null)
   const [problem, setProblem] = useState<string | null>(null)
   const session = useRef(0)

@@ -95,7 +95,7 @@ function materialGroups(plan: Plan): OptionGroup[] {
 }
 
 function listWords(row: LayerRow): string {
-  if (row.list === 'pour') return `poured at the start of stage ${stageLetter(row.stage ?? 0)}`
+  if (row.list === 'pour') return `poured in stage ${stageLetter(row.stage ?? 0)}`
   if (row.list === 'lining') return 'lining'
   return row.list === 'mould' ? 'mould' : ''
 }

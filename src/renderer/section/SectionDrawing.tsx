@@ -55,7 +55,7 @@ export function SectionDrawing({ core }: SectionDrawingProps): ReactNode {
         <PlaceSigns drawing={drawing} core={core} lit={lit} probes={plan.probes ?? []} />
         <ScaleAndSide drawing={drawing} />
         {thicker.length === 0 ? null : (
-          <text className="drawn-thicker" x={drawing.bar.at.x} y={drawing.bar.at.y - 16}>
+          <text className="drawn-thicker" x={drawing.bar.at.x} y={drawing.bar.at.y + 22}>
             {thicker.map(({ number }) => number).join(', ')} drawn thicker
           </text>
         )}

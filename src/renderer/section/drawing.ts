@@ -69,7 +69,7 @@ export interface Wish {
 
 const LEFT = 50
 const TOP = 48
-const BELOW = 66
+const BELOW = 72
 const WIDEST_SCALE = 3.2
 
 /** Lays the cut piece out on paper, everything in px. */
@@ -83,11 +83,11 @@ export function drawPiece(plan: Plan, wish: Wish): Drawing {
 
   const low = onPaper(paper, cut.bounds.left, cut.bounds.bottom)
   const high = onPaper(paper, cut.bounds.right, cut.bounds.top)
-  const height = low.y + BELOW
   const column = { top: Math.min(high.y, topRoom) - 12, bottom: Math.max(low.y + 8, topRoom + 30 * cut.areas.length) }
+  const side = sideView(plan, cut, wish.width, Math.max(low.y + 26, column.bottom))
   return {
     width: wish.width,
-    height: Math.max(height, column.bottom + BELOW - 20),
+    height: Math.max(low.y, column.bottom - 20, (side?.text.y ?? 0) - BELOW + 18) + BELOW,
     paper,
     piece: {
       left: onPaper(paper, 0, 0).x,
@@ -100,8 +100,8 @@ export function drawPiece(plan: Plan, wish: Wish): Drawing {
     dimensions: placeDimensions(plan, cut, paper, wish.chosen, high.x + 16),
     centre: cut.centred ? { x: (low.x + high.x) / 2, top: high.y - 12, bottom: low.y + 12 } : null,
     breaks: cut.broken ? [low.x, high.x] : null,
-    bar: scaleBar(paper.scale, wish.lengthUnit, { x: LEFT - 34, y: Math.max(low.y + 40, column.bottom + 14) }),
-    side: sideView(plan, cut, wish.width, Math.max(low.y + 26, column.bottom)),
+    bar: scaleBar(paper.scale, wish.lengthUnit, { x: LEFT - 34, y: Math.max(low.y + 42, column.bottom + 24) }),
+    side,
     grip: gripOf(cut, paper, wish.chosen),
     size: { width: cut.width, height: cut.height },
   }

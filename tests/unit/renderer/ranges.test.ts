@@ -1,0 +1,36 @@
+import { describe, expect, test } from 'vitest'
+
+import { type Plan, planSchema } from '../../../src/core/plan/schema.ts'
+import { writeAt } from '../../../src/renderer/edits/path.ts'
+import * as ranges from '../../../src/renderer/parts/ranges.ts'
+import type { Range } from '../../../src/renderer/typed.ts'
+import { bar } from './plans.ts'
+
+const plan: Plan = { ...bar, probes: [{ name: 'heart', x: 0.5 }] }
+const sheet: Plan = { ...plan, piece: { ...plan.piece, shape: { kind: 'sheet', area_m2: 1 } } }
+const fits = (from: Plan, path: string, value: number): boolean =>
+  planSchema.safeParse(writeAt(from, path, value)).success
+
+const fields: readonly (readonly [string, Range, Plan, string])[] = [
+  ['length', ranges.lengthRange, plan, 'piece.fill[0].thickness_mm'],
+  ['width', ranges.lengthRange, plan, 'piece.shape.width_mm'],
+  ['temperature', ranges.temperatureRange, plan, 'piece.fill[0].start_C'],
+  ['core temperature', ranges.temperatureRange, plan, 'stages[2].until.core_C'],
+  ['air', ranges.temperatureRange, plan, 'stages[1].in.air_C'],
+  ['duration', ranges.hoursRange, plan, 'stages[0].until.after_h'],
+  ['guard', ranges.hoursRange, plan, 'stages[2].until.max_h'],
+  ['film coefficient', ranges.filmRange, plan, 'stages[1].in.h_W_m2K'],
+  ['area', ranges.areaRange, sheet, 'piece.shape.area_m2'],
+  ['share', ranges.shareRange, plan, 'probes[0].x'],
+]
+
+describe('what a field takes is what the plan’s format takes', () => {
+  test.each(fields)('%s', (_, { low, high, above = false }, from, path) => {
+    const little = 1e-6 * (high - low)
+    expect(fits(from, path, low)).toBe(!above)
+    expect(fits(from, path, low + little)).toBe(true)
+    expect(fits(from, path, high)).toBe(true)
+    expect(fits(from, path, low - little)).toBe(false)
+    expect(fits(from, path, high + little)).toBe(false)
+  })
+})
