@@ -25,6 +25,8 @@ import { idleFaces, mirroredAxes } from './symmetry.ts'
 import { transfer } from './transfer.ts'
 
 const SHORTEST_STEP = 1e-9
+/** A stage that needs more than so many of the longest steps that its cells allow would not end while someone waits. */
+const MOST_STEPS = 1e6
 /** A stage that ends at a core temperature is met within this, K. */
 const ENDING_K = 1e-7
 /** Share of its whole range by which a curved air course may leave the straight line within a step. */
@@ -141,7 +143,9 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
   const stackLength = allLayers(job)
     .filter((layer) => !job.lining.includes(layer))
     .reduce((sum, layer) => sum + (layer.thickness ?? 0), 0)
-  const perHalf = resolution.perHalf[Math.min(job.body.axes.length, 3) - 1]!
+  // An axis through whose ends nothing passes counts for nothing: the others get the cells of a simpler body.
+  const open = job.body.axes.filter(({ low, high }) => low === null || !(insulated.has(low) && insulated.has(high)))
+  const perHalf = resolution.perHalf[Math.min(Math.max(open.length, 1), 3) - 1]!
   const build = (): Mesh =>
     buildMesh(job.body, job.lining, fill, {
       perHalf,
@@ -273,7 +277,10 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
     while (t < end && excessNow > 0) {
       if (control.stopped?.()) throw new Cancelled()
       const stop = Math.min(end, breaks.find((moment) => moment > t + 1e-9) ?? end)
-      let step = Math.min(dt, resolution.longestStep, stepper.longest())
+      const longest = stepper.longest()
+      if (end - t > MOST_STEPS * longest)
+        throw new ComputeError('a layer is too thin, or conducts too well, for so long a time', stage.name, (time + t) / 3600)
+      let step = Math.min(dt, resolution.longestStep, longest)
       step = curvedLimit(profiles, t, Math.min(step, stop - t))
       step = (stop - t) / Math.ceil((stop - t) / step - 1e-9)
       const { error_K } = stepper.attempt(step)
