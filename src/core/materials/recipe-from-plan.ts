@@ -1,5 +1,5 @@
 import type { Fault } from '../errors.ts'
-import { didYouMean } from '../plan/nearest.ts'
+import { didYouMean } from '../nearest.ts'
 import type { PlanRecipe } from '../plan/schema.ts'
 import type { Ingredient } from './ingredient.ts'
 import { findIngredient, ingredientIds } from './ingredients.ts'

@@ -3,7 +3,7 @@ import type { Body } from '../../geometry/body.ts'
 import type { Draft, DraftPlan } from '../draft.ts'
 import { exchangeOf } from '../exchange.ts'
 import { elementaryFaces, faceNamesOf } from '../face-names.ts'
-import { didYouMean } from '../nearest.ts'
+import { didYouMean } from '../../nearest.ts'
 import { type Path, sayPath } from '../path.ts'
 import type { PlanFace, PlanSurroundings } from '../schema.ts'
 

@@ -4,7 +4,7 @@ import { materialIds } from '../../materials/index.ts'
 import { wallIds } from '../../materials/wall.ts'
 import { ruleIds } from '../../outcomes/rules.ts'
 import type { Draft, DraftPlan } from '../draft.ts'
-import { didYouMean } from '../nearest.ts'
+import { didYouMean } from '../../nearest.ts'
 import { type Path, sayPath } from '../path.ts'
 import type { PlanLayer } from '../schema.ts'
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { didYouMean, nearest } from '../../../src/core/plan/nearest.ts'
+import { didYouMean, nearest } from '../../src/core/nearest.ts'
 
 const known = ['pastry-cream', 'sponge-crumb', 'aluminium-foil', 'film', 'chest-freezer', 'thickness_mm', 'h_W_m2K']
 
