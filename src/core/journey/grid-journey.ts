@@ -259,7 +259,7 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
         T_C[cell] = temperatureAt(table, y[conduction.fields.padding + cell]!)
       }
       const sample = { T_C, surface_C: films.surface_C, outside_C: films.airStart_C, insulated: idle }
-      return findExtreme(mesh, take.reader, sample, sign).T_C
+      return findExtreme(mesh, sample, sign, take.kinks_C).T_C
     }
     /** Whether the piece has to fall to the asked temperature; where parts lie on both sides, the surroundings say. */
     const mustFall = (target: number): boolean => {
@@ -279,7 +279,11 @@ function createTraveller(job: Job, resolution: Resolution, table: ThermalTable, 
       const stop = Math.min(end, breaks.find((moment) => moment > t + 1e-9) ?? end)
       const longest = stepper.longest()
       if (end - t > MOST_STEPS * longest)
-        throw new ComputeError('a layer is too thin, or conducts too well, for so long a time', stage.name, (time + t) / 3600)
+        throw new ComputeError(
+          'a layer is too thin, or conducts too well, for so long a time',
+          stage.name,
+          (time + t) / 3600,
+        )
       let step = Math.min(dt, resolution.longestStep, longest)
       step = curvedLimit(profiles, t, Math.min(step, stop - t))
       step = (stop - t) / Math.ceil((stop - t) / step - 1e-9)
