@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest'
 import type { Envelope, OpenedPlan, Reply } from '../../src/main/contract.ts'
 import type {} from '../../src/renderer/bridge.ts'
 import type * as Fake from '../main/recording-fake.ts'
-import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { noBrowser, openBrowser, openPage, waitUntilDrawn } from '../support/chromium.ts'
 
 // The three built bundles together: main under the recording fake, the preload and the page in a real Chromium. The
 // fake stands between them where Electron would: it shows that the bundles fit each other, not how Electron behaves.
@@ -55,7 +55,7 @@ describe.skipIf(noBrowser)('the built main, preload and page together (recording
   })
 
   it('draw a page that knows that it has its own window', async () => {
-    await page.locator('#root > *').first().waitFor()
+    await waitUntilDrawn(page)
     expect(complaints).toEqual([])
     expect(await page.title()).toContain('Thickset')
   })

@@ -2,7 +2,7 @@ import { createServer } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import type { Browser, BrowserContext } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { noBrowser, openBrowser, openPage, waitUntilDrawn } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
 describe.skipIf(noBrowser)('the program in the loopback host', () => {
@@ -26,7 +26,7 @@ describe.skipIf(noBrowser)('the program in the loopback host', () => {
   it('draws, keeps to its own origin and breaks none of its own rules', async () => {
     const { page, complaints } = await openPage(context, program.origin)
     await page.goto(program.address)
-    await page.locator('#root > *').first().waitFor()
+    await waitUntilDrawn(page)
     expect(complaints).toEqual([])
     expect(await page.evaluate(() => crossOriginIsolated)).toBe(true)
   })
@@ -34,17 +34,17 @@ describe.skipIf(noBrowser)('the program in the loopback host', () => {
   it('takes its key out of the address bar, and survives a reload', async () => {
     const { page, complaints } = await openPage(context, program.origin)
     await page.goto(program.address)
-    await page.locator('#root > *').first().waitFor()
+    await waitUntilDrawn(page)
     expect(page.url()).toBe(`${program.origin}/`)
     await page.reload()
-    await page.locator('#root > *').first().waitFor()
+    await waitUntilDrawn(page)
     expect(complaints).toEqual([])
   })
 
   it('does not let a second browser in by the same address', async () => {
     const first = await openPage(context, program.origin)
     await first.page.goto(program.address)
-    await first.page.locator('#root > *').first().waitFor()
+    await waitUntilDrawn(first.page)
     const other = await browser.newContext()
     const second = await openPage(other, program.origin)
     const refused = second.page.waitForResponse((response) => response.url().endsWith('/key'))
@@ -57,7 +57,7 @@ describe.skipIf(noBrowser)('the program in the loopback host', () => {
   it('is out of reach for a page of another port, which knows the token even', async () => {
     const { page } = await openPage(context, program.origin)
     await page.goto(program.address)
-    await page.locator('#root > *').first().waitFor()
+    await waitUntilDrawn(page)
     const token = await page.evaluate(() => sessionStorage.getItem('thickset-token'))
     expect(token).toMatch(/^[\w-]{43}$/)
     const stranger = createServer((_request, response) => {

@@ -37,7 +37,7 @@ describe.skipIf(reason !== undefined)('the program in a real Electron', () => {
       env: { ...(process.env as Record<string, string>), THICKSET_STATE: join(folder, 'state') },
     })
     page = await program.firstWindow()
-    await page.locator('#root > *').first().waitFor()
+    await page.locator('#root > *').filter({ visible: true }).first().waitFor()
   })
   afterAll(async () => {
     await program?.close()

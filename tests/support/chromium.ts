@@ -49,3 +49,8 @@ export async function openPage(
   })
   return { page, complaints }
 }
+
+/** Waits until the program has drawn something that can be seen. */
+export async function waitUntilDrawn(page: Page): Promise<void> {
+  await page.locator('#root > *').filter({ visible: true }).first().waitFor()
+}
