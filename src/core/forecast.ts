@@ -9,6 +9,7 @@ import { computeJourney } from './journey/journey.ts'
 import { coarsePartner, resolutions } from './journey/resolution.ts'
 import { sampleCurves } from './journey/sampling.ts'
 import { type Message, message } from './messages.ts'
+import { judgePlace } from './outcomes/cooling-rule.ts'
 import { judgeDanger } from './outcomes/danger.ts'
 import { judgeRule } from './outcomes/rule-verdict.ts'
 import type { StagedRule } from './outcomes/rules.ts'
@@ -135,14 +136,19 @@ function answerWithBand(target: Target, course: Course, variants: Variants): Ans
   return span.missing ? { ...answer, early_h } : { ...answer, early_h, late_h: answer.at_h + span.above }
 }
 
+/** The verdict, its steps between early and late as the worst place goes through them in the variants. */
 function verdictWithBand(rule: StagedRule, course: Course, variants: Variants, core: Place): RuleVerdict {
   const verdict = judgeRule(rule, course, core)
   const judged = new Map(
-    [variants.nominal, ...variants.moved.map((one) => one.course)].map((one) => [one, judgeRule(rule, one, core)]),
+    [variants.nominal, ...variants.moved.map((moved) => moved.course)].map((one) => {
+      const T_C = one.follow(verdict.worst.where)
+      const begins = T_C.findIndex((value) => !Number.isNaN(value))
+      return [one, judgePlace(rule, { t: one.t.subarray(begins), T_C: T_C.subarray(begins) })]
+    }),
   )
   const steps = verdict.steps.map((step, index) => {
     if (step.taken_h === undefined) return step
-    const span = spanOf(variants, (one) => judged.get(one)?.steps[index]?.taken_h)
+    const span = spanOf(variants, (one) => judged.get(one)?.worst?.steps[index]?.elapsed_h)
     if (span === undefined) return step
     const early_h = Math.max(0, step.taken_h - span.below)
     return span.missing ? { ...step, early_h } : { ...step, early_h, late_h: step.taken_h + span.above }

@@ -5,6 +5,7 @@ import { integralAt, type TablePart } from '../solver/thermal-table.ts'
 /*
  * Reads a temperature anywhere in the piece from cell values: along each axis a cubic through four nodes of the same
  * layer, the layer's ends being surfaces (from the films), contacts (from both sides' conductances) or mirror planes.
+ * Which nodes and weights a place needs is worked out once; reading a moment is then a few sums.
  */
 
 /** One moment's temperatures. */
@@ -18,141 +19,154 @@ export interface Sample {
   readonly insulated: ReadonlySet<FaceName>
 }
 
+/** Reads one place at any moment, °C. */
+export type PlaceReader = (sample: Sample) => number
+
 export interface FieldReader {
-  /** °C at mesh coordinates. */
-  at(sample: Sample, coordinates: readonly number[]): number
+  /** Reader for a place in mesh coordinates. */
+  place(coordinates: readonly number[]): PlaceReader
 }
 
-type Index = [number, number, number]
+type Index = readonly [number, number, number]
 
 const conductivity = (part: TablePart, T_C: number): number => integralAt(part, T_C + 0.5) - integralAt(part, T_C - 0.5)
 
-/** Value at x of the cubic (or lower) through the nodes. */
-function lagrange(xs: readonly number[], ys: readonly number[], x: number): number {
-  let sum = 0
-  for (let i = 0; i < xs.length; i++) {
-    let term = ys[i]!
-    for (let j = 0; j < xs.length; j++) if (j !== i) term *= (x - xs[j]!) / (xs[i]! - xs[j]!)
-    sum += term
-  }
-  return sum
+/** Weights at x of the polynomial through the nodes. Shape: xs */
+function weightsAt(xs: readonly number[], x: number): number[] {
+  return xs.map((own, i) => xs.reduce((term, other, j) => (j === i ? term : (term * (x - other)) / (own - other)), 1))
 }
+
+const replaced = (index: Index, axis: number, i: number): Index =>
+  axis === 0 ? [i, index[1], index[2]] : axis === 1 ? [index[0], i, index[2]] : [index[0], index[1], i]
 
 export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): FieldReader {
   const { n, axes } = mesh
-  const dimensions = axes.length
   const cellOf = (index: Index): number => index[0] + n[0] * (index[1] + n[1] * index[2])
-  const faceOf = new Map<number, number>()
   const key = (cell: number, axis: number, high: boolean): number => (cell * 3 + axis) * 2 + (high ? 1 : 0)
-  for (const [position, link] of mesh.boundary.entries()) {
-    faceOf.set(key(link.cell, link.axis, link.side === 'high'), position)
-  }
+  const faceOf = new Map(
+    mesh.boundary.map((link, position) => [key(link.cell, link.axis, link.side === 'high'), position]),
+  )
+  const inside = (index: Index): Index =>
+    [0, 1, 2].map((axis) => Math.min(Math.max(index[axis]!, 0), n[axis]! - 1)) as unknown as Index
+  const layerAt = (index: Index): number => mesh.layerOf[cellOf(inside(index))]!
 
-  const inside = (index: Index): Index => index.map((i, axis) => Math.min(Math.max(i, 0), n[axis]! - 1)) as Index
-
-  /** Value at a node; an index of −1 or n stands for the surface there. */
-  const node = (sample: Sample, index: Index): number => {
+  /** Reads a node; an index of −1 or n stands for the surface there. */
+  const node = (index: Index): PlaceReader => {
     const clamped = inside(index)
     const cell = cellOf(clamped)
     const out = [0, 1, 2].filter((axis) => index[axis] !== clamped[axis])
-    if (out.length === 0) return sample.T_C[cell]!
+    if (out.length === 0) return (sample) => sample.T_C[cell]!
     const link = (axis: number): number => faceOf.get(key(cell, axis, index[axis]! > 0))!
-    if (out.length === 1) return sample.surface_C[link(out[0]!)]!
-    // An edge: walk along each of its faces by the other's film, and take the mean.
-    let sum = 0
-    for (const axis of out) {
-      const along: Index = [...index]
-      along[axis] = clamped[axis]!
-      const beside = node(sample, along)
-      const face = link(axis)
-      const air = sample.outside_C[face]!
-      const gap = sample.T_C[cell]! - air
-      const ratio = Math.abs(gap) < 1e-9 ? 1 : (sample.surface_C[face]! - air) / gap
-      sum += air + ratio * (beside - air)
+    if (out.length === 1) {
+      const position = link(out[0]!)
+      return (sample) => sample.surface_C[position]!
     }
-    return sum / out.length
+    // An edge: walk along each of its faces by the other's film, and take the mean.
+    const walks = out.map((axis) => ({ face: link(axis), beside: node(replaced(index, axis, clamped[axis]!)) }))
+    return (sample) => {
+      let sum = 0
+      for (const { face, beside } of walks) {
+        const air = sample.outside_C[face]!
+        const gap = sample.T_C[cell]! - air
+        const ratio = Math.abs(gap) < 1e-9 ? 1 : (sample.surface_C[face]! - air) / gap
+        sum += air + ratio * (beside(sample) - air)
+      }
+      return sum / walks.length
+    }
   }
 
-  const layerAt = (index: Index): number => mesh.layerOf[cellOf(inside(index))]!
-
-  /** Value with the first `axis + 1` coordinates free; later axes stay at the node given in `fixed`. */
-  const along = (sample: Sample, coordinates: readonly number[], axis: number, fixed: Index): number => {
-    if (axis < 0) return node(sample, fixed)
+  /** Reads with the first `axis + 1` coordinates free; later axes stay at the node given in `fixed`. */
+  const along = (
+    coordinates: readonly number[],
+    axis: number,
+    fixed: Index,
+    level: ReadonlySet<FaceName>,
+  ): PlaceReader => {
+    if (axis < 0) return node(fixed)
     const { middles, borders, low, high } = axes[axis]!
     const count = middles.length
     const x = coordinates[axis]!
-    const read = (i: number): number => {
-      const index: Index = [...fixed]
-      index[axis] = i
-      return along(sample, coordinates, axis - 1, index)
-    }
+    const read = (i: number): PlaceReader => along(coordinates, axis - 1, replaced(fixed, axis, i), level)
     // The layer at this place, and how far it reaches along the axis. Lower axes are taken where the place lies.
-    const atCell = (i: number): Index => {
-      const index: Index = [...fixed]
-      for (let lower = 0; lower < axis; lower++) index[lower] = cellIndexOf(lower, coordinates[lower]!)
-      index[axis] = i
-      return index
-    }
-    const own = cellIndexOf(axis, x)
-    const layer = layerAt(atCell(own))
+    let here = fixed
+    for (let lower = 0; lower < axis; lower++) here = replaced(here, lower, cellAlong(lower, coordinates[lower]!))
+    const own = cellAlong(axis, x)
+    const layer = layerAt(replaced(here, axis, own))
     let first = own
     let last = own
-    while (first > 0 && layerAt(atCell(first - 1)) === layer) first--
-    while (last < count - 1 && layerAt(atCell(last + 1)) === layer) last++
+    while (first > 0 && layerAt(replaced(here, axis, first - 1)) === layer) first--
+    while (last < count - 1 && layerAt(replaced(here, axis, last + 1)) === layer) last++
 
-    // Nodes around the place, low to high: the layer's ends and its cells. Only the chosen ones are read.
-    const xs: number[] = []
-    const nodes: number[] = []
-    const CONTACT_LOW = -2
-    const CONTACT_HIGH = count + 1
-    const add = (position: number, index: number): void => {
-      xs.push(position)
-      nodes.push(index)
+    const contact = (i: number): PlaceReader => {
+      const lowPart = parts[layerAt(replaced(here, axis, i))]!
+      const highPart = parts[layerAt(replaced(here, axis, i + 1))]!
+      const lowReader = read(i)
+      const highReader = read(i + 1)
+      const toFace = borders[i + 1]! - middles[i]!
+      const fromFace = middles[i + 1]! - borders[i + 1]!
+      return (sample) => {
+        const TLow = lowReader(sample)
+        const THigh = highReader(sample)
+        const lowG = conductivity(lowPart, TLow) / toFace
+        const highG = conductivity(highPart, THigh) / fromFace
+        return (lowG * TLow + highG * THigh) / (lowG + highG)
+      }
+    }
+
+    // Nodes around the place, low to high: the layer's ends and its cells. Only the chosen ones are made.
+    const nodes: { readonly x: number; readonly make: () => PlaceReader }[] = []
+    const add = (position: number, make: () => PlaceReader): void => {
+      nodes.push({ x: position, make })
     }
     const from = Math.max(first, own - 2)
     const to = Math.min(last, own + 2)
     if (from === first) {
-      if (first > 0) add(borders[first]!, CONTACT_LOW)
-      else if (low !== null && !sample.insulated.has(low)) add(borders[0]!, -1)
-      else for (const i of [1, 0]) if (i <= last) add(2 * borders[0]! - middles[i]!, i)
+      if (first > 0) add(borders[first]!, () => contact(first - 1))
+      else if (low !== null && !level.has(low)) add(borders[0]!, () => read(-1))
+      else for (const i of [1, 0]) if (i <= last) add(2 * borders[0]! - middles[i]!, () => read(i))
     }
-    for (let i = from; i <= to; i++) add(middles[i]!, i)
+    for (let i = from; i <= to; i++) add(middles[i]!, () => read(i))
     if (to === last) {
-      if (last < count - 1) add(borders[last + 1]!, CONTACT_HIGH)
-      else if (!sample.insulated.has(high)) add(borders[count]!, count)
-      else for (const i of [count - 1, count - 2]) if (i >= first) add(2 * borders[count]! - middles[i]!, i)
+      if (last < count - 1) add(borders[last + 1]!, () => contact(last))
+      else if (!level.has(high)) add(borders[count]!, () => read(count))
+      else for (const i of [count - 1, count - 2]) if (i >= first) add(2 * borders[count]! - middles[i]!, () => read(i))
     }
-    const contact = (i: number): number => {
-      const lowPart = parts[mesh.layerOf[cellOf(inside(atCell(i)))]!]!
-      const highPart = parts[mesh.layerOf[cellOf(inside(atCell(i + 1)))]!]!
-      const TLow = read(i)
-      const THigh = read(i + 1)
-      const lowG = conductivity(lowPart, TLow) / (borders[i + 1]! - middles[i]!)
-      const highG = conductivity(highPart, THigh) / (middles[i + 1]! - borders[i + 1]!)
-      return (lowG * TLow + highG * THigh) / (lowG + highG)
-    }
-    const valueAt = (index: number): number =>
-      index === CONTACT_LOW ? contact(first - 1) : index === CONTACT_HIGH ? contact(last) : read(index)
-    if (xs.length === 1) return valueAt(nodes[0]!)
+    if (nodes.length === 1) return nodes[0]!.make()
     // Two nodes on each side where there are so many.
-    let right = xs.findIndex((position) => position >= x)
-    if (right < 1) right = right < 0 ? xs.length - 1 : 1
-    const start = Math.min(Math.max(right - 2, 0), Math.max(xs.length - 4, 0))
-    const nearX = xs.slice(start, start + 4)
-    const nearY = nodes.slice(start, start + 4).map(valueAt)
-    const lowest = Math.min(...nearY)
-    const highest = Math.max(...nearY)
-    // Across a corner of the thermal law a cubic would swing out; between two nodes a straight line never does.
-    const bent = parts[layer]!.kinks_C.some((kink) => kink >= lowest - 1e-9 && kink <= highest + 1e-9)
-    if (bent) {
-      const left = right - 1 - start
-      const share = (x - nearX[left]!) / (nearX[left + 1]! - nearX[left]!)
-      return nearY[left]! + (nearY[left + 1]! - nearY[left]!) * Math.min(Math.max(share, 0), 1)
+    let right = nodes.findIndex((one) => one.x >= x)
+    if (right < 1) right = right < 0 ? nodes.length - 1 : 1
+    const start = Math.min(Math.max(right - 2, 0), Math.max(nodes.length - 4, 0))
+    const near = nodes.slice(start, start + 4)
+    const readers = near.map((one) => one.make())
+    const weights = weightsAt(
+      near.map((one) => one.x),
+      x,
+    )
+    const left = right - 1 - start
+    const share = Math.min(Math.max((x - near[left]!.x) / (near[left + 1]!.x - near[left]!.x), 0), 1)
+    const { kinks_C } = parts[layer]!
+    const values = new Float64Array(near.length)
+    return (sample) => {
+      let lowest = Number.POSITIVE_INFINITY
+      let highest = Number.NEGATIVE_INFINITY
+      let sum = 0
+      for (let i = 0; i < readers.length; i++) {
+        const value = readers[i]!(sample)
+        values[i] = value
+        sum += weights[i]! * value
+        if (value < lowest) lowest = value
+        if (value > highest) highest = value
+      }
+      // Across a corner of the thermal law a cubic would swing out; between two nodes a straight line never does.
+      for (const kink of kinks_C) {
+        if (kink >= lowest - 1e-9 && kink <= highest + 1e-9)
+          return values[left]! + (values[left + 1]! - values[left]!) * share
+      }
+      return sum
     }
-    return lagrange(nearX, nearY, x)
   }
 
-  function cellIndexOf(axis: number, x: number): number {
+  const cellAlong = (axis: number, x: number): number => {
     const { borders } = axes[axis]!
     let i = 0
     while (i < borders.length - 2 && borders[i + 1]! <= x) i++
@@ -160,7 +174,18 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
   }
 
   return {
-    at: (sample, coordinates) => along(sample, coordinates, dimensions - 1, [0, 0, 0]),
+    place(coordinates) {
+      // The nodes depend on which faces are level; a journey has few such sets.
+      const made = new Map<ReadonlySet<FaceName>, PlaceReader>()
+      return (sample) => {
+        let reader = made.get(sample.insulated)
+        if (reader === undefined) {
+          reader = along(coordinates, axes.length - 1, [0, 0, 0], sample.insulated)
+          made.set(sample.insulated, reader)
+        }
+        return reader(sample)
+      }
+    },
   }
 }
 

@@ -32,6 +32,8 @@ export interface Facts {
 export interface Take {
   readonly mesh: Mesh
   readonly reader: FieldReader
+  /** Corners of the thermal law of every layer. Shape: mesh.layers */
+  readonly kinks_C: readonly (readonly number[])[]
   keep(y: Float64Array, films: Films, facts: Facts): void
   moments(): readonly Moment[]
 }
@@ -73,6 +75,7 @@ export function startTake(conduction: Conduction): Take {
   return {
     mesh,
     reader: createFieldReader(mesh, parts),
+    kinks_C: parts.map((part) => part.kinks_C),
     keep(y, films, facts) {
       const at = reel.append()
       const data = reel.data()
@@ -173,22 +176,37 @@ function heatThrough(mesh: Mesh, column: (read: (entry: Entry) => number) => Flo
   return Object.fromEntries(entries)
 }
 
+/** Cells of a layer stay the same when another comes beside it, so a cell is followed by where its middle lies. */
 function placesOf(takes: readonly Take[]): PlaceHistory[] {
   const last = takes[takes.length - 1]!
-  return Array.from({ length: last.mesh.cells }, (_, cell) => {
-    const coordinates = middleOf(last.mesh, cell)
-    const layer = last.mesh.layers[last.mesh.layerOf[cell]!]!
+  const { mesh } = last
+  const clocks = new Map<number, Float64Array>()
+  /** Times of all moments from a take on: shared by the places that begin with it. */
+  const clockFrom = (first: number): Float64Array => {
+    const known = clocks.get(first)
+    if (known !== undefined) return known
+    const made = Float64Array.from(takes.slice(first).flatMap((take) => take.moments().map((moment) => moment.t)))
+    clocks.set(first, made)
+    return made
+  }
+  return Array.from({ length: mesh.cells }, (_, cell) => {
+    const coordinates = middleOf(mesh, cell)
+    const layer = mesh.layers[mesh.layerOf[cell]!]!
     // A wall grows with what is poured beside it: its upper part is not there before.
-    const there = takes.filter((take) => take.mesh.layers.includes(layer) && within(take.mesh, coordinates))
-    // Cells of a layer stay the same when another comes beside it.
-    const sameCell = new Map(there.map((take) => [take, take === last ? cell : cellAt(take.mesh, coordinates)]))
-    const kept = there.flatMap((take) => take.moments().map((moment) => ({ take, moment })))
+    const first = takes.findIndex((take) => take.mesh.layers.includes(layer) && within(take.mesh, coordinates))
+    const t = clockFrom(first)
+    const T_C = new Float64Array(t.length)
+    let i = 0
+    for (const take of takes.slice(first)) {
+      const same = take === last ? cell : cellAt(take.mesh, coordinates)
+      for (const moment of take.moments()) T_C[i++] = moment.T_C[same]!
+    }
     return {
-      where: placeOf(last.mesh, coordinates),
+      where: placeOf(mesh, coordinates),
       layer: layer.name,
-      volume: last.mesh.volume[cell]! * last.mesh.measure,
-      t: Float64Array.from(kept, ({ moment }) => moment.t),
-      T_C: Float64Array.from(kept, ({ take, moment }) => moment.T_C[sameCell.get(take)!]!),
+      volume: mesh.volume[cell]! * mesh.measure,
+      t,
+      T_C,
     }
   })
 }
@@ -204,7 +222,7 @@ export function finishCourse(
   const all = lazy(() => takes.flatMap((take) => take.moments().map((moment): Entry => ({ take, moment }))))
   const column = (read: (entry: Entry) => number): Float64Array => Float64Array.from(all(), read)
   const extremes = (sign: 1 | -1) =>
-    lazy(() => all().map(({ take, moment }) => findExtreme(take.mesh, take.reader, moment, sign)))
+    lazy(() => all().map(({ take, moment }) => findExtreme(take.mesh, moment, sign, take.kinks_C)))
   const hottest = extremes(1)
   const coldest = extremes(-1)
   const columns = {
@@ -264,9 +282,10 @@ export function finishCourse(
     coldestAt: (sample) => placeOf(mesh, coldest()[sample]!.coordinates),
     follow: (place: Place) => {
       const coordinates = locate(mesh, place)
-      return column(({ take, moment }) =>
-        within(take.mesh, coordinates) ? take.reader.at(moment, coordinates) : Number.NaN,
+      const readers = new Map(
+        takes.map((take) => [take, within(take.mesh, coordinates) ? take.reader.place(coordinates) : () => Number.NaN]),
       )
+      return column(({ take, moment }) => readers.get(take)!(moment))
     },
     places: columns.places,
     describe: (place: Place) => {
