@@ -44,7 +44,7 @@ const MIDDLE: Place = { x: 0.5, y: 0.5, z: 0.5 }
 /** Courses of a half-space, each twice as thick as the one towards the exposed face. */
 const COURSES = 5
 /** Courses of equal thickness in the part of a half-space that a front crosses; beyond it they thicken more slowly. */
-const NEAR_COURSES = 16
+const NEAR_COURSES = 32
 const FAR_GROWTH = 1.5
 
 interface Recipe {

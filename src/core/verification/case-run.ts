@@ -44,7 +44,7 @@ const DOUBLINGS = 9
 /** A state counts as steady when its means over the last two quarters of the run differ by less than this, K. */
 const STEADY_K = 1e-3
 /** A state counts as periodic when a place repeats within this share of its swing. */
-const REPEATS = 1e-3
+const REPEATS = 3e-3
 const FIRST_PERIODS = 6
 
 const isTime = (output: CaseOutput): boolean => output.unit === 's' && typeof output.value === 'number'

@@ -106,10 +106,12 @@ function timeBetween({ output, variant, run }: Question): Computed {
 /** Time within a band; where the place starts on its edge, whether it is inside until it leaves is round-off. */
 function timeInBand({ output, variant, run }: Question): Computed {
   const [from, to] = bandOf(output)
-  const history = placeOf(run(variant, 'moments'), output)
-  const time = timeWithin(history, Math.min(from, to), Math.max(from, to))
-  const unsure = Math.max(leavesStart(history, from), leavesStart(history, to))
-  return { value: unsure === 0 ? time : [time - unsure, time] }
+  const { t, value } = placeOf(run(variant, 'moments'), output)
+  const left = Math.max(leavesStart({ t, value }, from), leavesStart({ t, value }, to))
+  const first = Array.from(t).findIndex((moment) => moment >= left)
+  const after = { t: Array.from(t).slice(first), value: Array.from(value).slice(first) }
+  const time = timeWithin(after, Math.min(from, to), Math.max(from, to))
+  return { value: left === 0 ? time : [time, time + left] }
 }
 
 const highest = ({ output, variant, run }: Question) => maximum(placeOf(run(variant, 'moments'), output))

@@ -1,0 +1,284 @@
+import { spawnSync } from 'node:child_process'
+import { closeSync, mkdtempSync, openSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, describe, expect, it } from 'vitest'
+
+/* The built command line as a person calls it: words in, standard output, standard error and exit code out. */
+
+const root = join(import.meta.dirname, '..', '..')
+const program = join(root, 'out', 'main', 'cli.js')
+const folder = mkdtempSync(join(tmpdir(), 'thickset-cli-'))
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
+
+function thickset(words: readonly string[], input?: string) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...words], {
+    encoding: 'utf8',
+    cwd: folder,
+    timeout: 60_000,
+    maxBuffer: 1e8,
+    ...(input === undefined ? {} : { input }),
+  })
+  return { status, stdout, stderr, lines: stderr.trim().split('\n') }
+}
+
+function save(name: string, content: unknown): string {
+  const path = join(folder, name)
+  writeFileSync(path, typeof content === 'string' ? content : JSON.stringify(content))
+  return path
+}
+
+const plan = {
+  format: 'thickset-plan',
+  version: 1,
+  title: 'Almond cream, a hand high',
+  startsAt: '2027-03-12T16:00',
+  rules: ['fda-food-code-2022'],
+  materials: { cream: { fixed: { k_W_mK: 0.48, rho_kg_m3: 1050, c_J_kgK: 3500 } } },
+  piece: { shape: { kind: 'sheet', area_m2: 0.2 }, fill: [{ material: 'cream', thickness_mm: 90, start_C: 75 }] },
+  stages: [{ name: 'Chill', in: { air_C: 3, h_W_m2K: 12 }, until: { after_h: 20 } }],
+  targets: [{ kind: 'cooled', core_C: 10, by: '2027-03-13T08:00' }],
+  probes: [{ name: 'upper, "thin"', y: 0.9 }],
+}
+
+describe('words', () => {
+  it('starts with a line that runs it', () => {
+    expect(readFileSync(program, 'utf8').startsWith('#!/usr/bin/env node\n')).toBe(true)
+  })
+
+  it('tells its version and its commands', () => {
+    const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string }
+    expect(thickset(['--version'])).toMatchObject({ status: 0, stdout: `${manifest.version}\n`, stderr: '' })
+    const help = thickset(['--help'])
+    expect(help).toMatchObject({ status: 0, stderr: '' })
+    for (const command of ['forecast', 'check', 'schema', 'verify']) {
+      expect(help.stdout).toContain(`  ${command}`)
+      const own = thickset([command, '--help'])
+      expect(own.status).toBe(0)
+      expect(own.stdout).toContain(`thickset ${command}`)
+    }
+  })
+
+  it.each([
+    [[], 'thickset COMMAND'],
+    [['forcast', 'plan.thickset'], 'write forecast'],
+    [['bake'], 'write one of forecast, check, schema, verify'],
+    [['forecast'], 'needs one PLAN'],
+    [['forecast', 'a', 'b'], '2 given'],
+    [['forecast', '-', '--jason'], 'write --json'],
+    [['forecast', '-', '--fidelity'], 'write --fidelity F'],
+    [['forecast', '-', '--fidelity', 'finest'], 'quick, standard, fine'],
+    [['forecast', '-', '--json=yes'], 'write --json alone'],
+    [['forecast', '-', '--json', '--csv', '-'], 'write --csv FILE'],
+    [['verify'], 'needs at least one FILE'],
+    [['schema', 'x'], '1 given'],
+  ])('refuses %j and says what would be right', (words, remedy) => {
+    const call = thickset(words, JSON.stringify(plan))
+    expect(call.status).toBe(2)
+    expect(call.stdout).toBe('')
+    expect(call.stderr).toContain(remedy)
+  })
+
+  it('names every wrong word at once', () => {
+    expect(thickset(['forecast', '--jsn', '--cvs', 'a', 'b']).lines).toHaveLength(3)
+  })
+})
+
+describe('a plan that can be computed', () => {
+  const path = save('cream.thickset', plan)
+
+  it('is answered in words, answers first', () => {
+    const { status, stdout, stderr } = thickset(['forecast', path])
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' })
+    const [title, , heading, answer] = stdout.split('\n')
+    expect(title).toBe(plan.title)
+    expect(heading).toBe('Answers')
+    expect(answer).toMatch(/^ {2}(yes|no|not yet) .*cooled to 10\.0 °C: at \d\d:\d\d on .*early .* late /)
+    expect(stdout).toContain('\nCautions\n')
+    expect(stdout).toContain('calibrated probe')
+    expect(stdout).not.toMatch(/\bsafe\b/i)
+  })
+
+  it('is the same from standard input, and as an object', () => {
+    const { status, stdout, stderr } = thickset(
+      ['forecast', '-', '--json', '--fidelity', 'quick'],
+      JSON.stringify(plan),
+    )
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' })
+    const object = JSON.parse(stdout)
+    expect(object).toMatchObject({ format: 'thickset-forecast', version: 1, title: plan.title })
+    expect(object.model).toMatchObject({ dimensions: 1, fidelity: 'quick' })
+    expect(object.model.energyResidual).toBeLessThan(1e-8)
+    expect(object.model.wall_ms).toBeGreaterThan(0)
+    expect(Object.keys(object.curves)).toEqual(['core', 'surface', 'mean', 'air', `probe:${plan.probes[0]?.name}`])
+    for (const curve of Object.values<unknown[]>(object.curves)) expect(curve).toHaveLength(object.times_h.length)
+    expect(object.stages).toEqual([{ name: 'Chill', from_h: 0, to_h: 20, endedBy: 'after_h' }])
+    expect(object.answers[0]).toMatchObject({ target: 'cooled', by_h: 16 })
+    expect(object.answers[0].early_h).toBeLessThan(object.answers[0].at_h)
+    expect(object.answers[0].late_h).toBeGreaterThan(object.answers[0].at_h)
+    expect(object.safety[0].rule).toBe('fda-food-code-2022')
+    expect(object.cautions.every((caution: unknown) => typeof caution === 'string')).toBe(true)
+    // 0.2 m² of 90 mm at 1050 kg/m³.
+    expect(object.quantities.mass_kg).toBeCloseTo(18.9, 6)
+  })
+
+  it('gives its curves as a table of RFC 4180', () => {
+    const table = join(folder, 'curves.csv')
+    expect(thickset(['forecast', path, '--csv', table])).toMatchObject({ status: 0, stderr: '' })
+    const text = readFileSync(table, 'utf8')
+    expect(text.endsWith('\r\n')).toBe(true)
+    const rows = text.trimEnd().split('\r\n')
+    expect(rows[0]).toMatch(/^time_h,core_C,core_low_C,core_high_C,/)
+    expect(rows[0]).toContain('"probe:upper, ""thin""_C"')
+    expect(rows[1]?.split(',')[1]).toBe('75')
+    const printed = thickset(['forecast', path, '--csv', '-'])
+    expect(printed.stdout).toBe(text)
+  })
+
+  it('shows progress only where someone watches or asks', () => {
+    const asked = thickset(['forecast', path, '--progress'])
+    expect(asked.status).toBe(0)
+    expect(asked.stderr).toMatch(/^\d+ % /)
+  })
+
+  it('passes the check', () => {
+    const call = thickset(['check', path])
+    expect(call).toMatchObject({ status: 0, stderr: '' })
+    expect(call.stdout).toContain('can be computed')
+  })
+
+  it('fits the schema that is printed', () => {
+    const { status, stdout } = thickset(['schema'])
+    expect(status).toBe(0)
+    const schema = JSON.parse(stdout)
+    expect(schema.$schema).toContain('json-schema.org')
+    for (const key of Object.keys(plan)) expect(schema.properties).toHaveProperty(key)
+    for (const key of schema.required) expect(plan).toHaveProperty(key)
+  })
+})
+
+describe('what cannot be used', () => {
+  it('names six different faults in one run', () => {
+    const faulty = {
+      ...plan,
+      colour: 'yellow',
+      startsAt: '2027-02-30T16:00',
+      rules: ['no-such-rule'],
+      piece: {
+        shape: { kind: 'sheet', area_m2: 'large' },
+        fill: [{ material: 'creme', thickness_mm: -90, start_C: 75 }],
+      },
+    }
+    const path = save('six.thickset', faulty)
+    for (const command of ['forecast', 'check']) {
+      const { status, stdout, lines } = thickset([command, path])
+      expect(status).toBe(2)
+      expect(stdout).toBe('')
+      expect(lines).toHaveLength(6)
+      for (const field of ['colour', 'startsAt', 'rules[0]', 'area_m2', 'thickness_mm', 'material'])
+        expect(lines.filter((line) => line.split(':')[0]?.includes(field))).toHaveLength(1)
+    }
+  })
+
+  it('refuses a plan of 100 MB without reading it', () => {
+    const path = join(folder, 'huge.thickset')
+    closeSync(openSync(path, 'w'))
+    truncateSync(path, 100_000_000)
+    const { status, stderr } = thickset(['forecast', path])
+    expect(status).toBe(2)
+    expect(stderr).toContain('100 MB')
+    expect(thickset(['forecast', '-'], ' '.repeat(20_000_000)).status).toBe(2)
+  })
+
+  it.each([
+    ['deep nesting', '['.repeat(100_000)],
+    ['text that is no number', JSON.stringify(plan).replace('"thickness_mm":90', '"thickness_mm":NaN')],
+    ['a number in quotes', JSON.stringify(plan).replace('"thickness_mm":90', '"thickness_mm":"NaN"')],
+    ['a negative thickness', JSON.stringify(plan).replace('"thickness_mm":90', '"thickness_mm":-90')],
+    ['nothing', ''],
+    ['half a plan', JSON.stringify(plan).slice(0, 200)],
+  ])('refuses %s', (_, text) => {
+    const { status, stdout, stderr } = thickset(['forecast', '-'], text)
+    expect(status).toBe(2)
+    expect(stdout).toBe('')
+    expect(stderr).toMatch(/: .*; /)
+    expect(stderr).not.toContain('mistake in the program')
+  })
+
+  it('says what is wrong with a name', () => {
+    expect(thickset(['forecast', join(folder, 'none.thickset')])).toMatchObject({ status: 2 })
+    expect(thickset(['forecast', join(folder, 'none.thickset')]).stderr).toContain('no such file')
+    expect(thickset(['forecast', folder]).stderr).toContain('folder')
+  })
+
+  it('ends with 3 when a computation cannot be finished, and says why', () => {
+    const impossible = {
+      ...plan,
+      materials: { cream: { fixed: { k_W_mK: 500, rho_kg_m3: 0.01, c_J_kgK: 0.01 } } },
+    }
+    const { status, stdout, stderr } = thickset(['forecast', '-'], JSON.stringify(impossible))
+    expect({ status, stdout }).toEqual({ status: 3, stdout: '' })
+    expect(stderr).toContain('stopped in "Chill"')
+  })
+})
+
+describe('verify', () => {
+  const entry = {
+    id: 'slab',
+    geometry: { shape: 'slab', half_thickness_m: 0.06, symmetric: true },
+    material: { k_W_mK: 0.48, rho_kg_m3: 1050, c_J_kgK: 3500 },
+    initial: { T_C: 80 },
+    boundary: { surface: { type: 'convection', h_W_m2K: 40, T_C: 4 } },
+    outputs: [{ quantity: 'mean_temperature', t_s: 0, value: 80, unit: 'degC' }],
+    tolerance: { abs_K: 0.1 },
+  }
+  const file = (...cases: unknown[]) => ({ format: { schema: 'thermal-validation-cases/1' }, cases })
+  const at = (value: number) => ({ quantity: 'temperature', position: { x_m: 0 }, t_s: 36_000, value, unit: 'degC' })
+  const own = JSON.parse(readFileSync(join(root, 'shared', 'reference', 'validation-cases.json'), 'utf8'))
+  const byId = (id: string) => own.cases.find((one: { id: string }) => one.id === id)
+
+  it('prints every output and ends with 0 when all are inside', () => {
+    const path = save('good.json', file(byId('A1-slab-Bi5'), byId('A11-fixed')))
+    const { status, stdout, stderr } = thickset(['verify', path])
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' })
+    const lines = stdout.trimEnd().split('\n')
+    expect(lines).toHaveLength(1 + 35 + 28 + 1)
+    expect(lines[0]).toMatch(/^case +output +computed +expected +unit +error +tolerance/)
+    expect(lines.at(-1)).toMatch(/^2 cases, 63 outputs, 0 outside, 28 not applicable \(28 because .*\)$/)
+  })
+
+  it('ends with 1 when one is outside', () => {
+    const path = save('wrong.json', file({ ...entry, outputs: [at(60)] }))
+    const { status, stdout } = thickset(['verify', path, '--fidelity', 'fine'])
+    expect(status).toBe(1)
+    expect(stdout).toContain('1 cases, 1 outputs, 1 outside')
+  })
+
+  it('gives the rows as an object', () => {
+    const path = save('rows.json', file(byId('A4-bar')))
+    const { status, stdout } = thickset(['verify', path, '--json'])
+    expect(status).toBe(0)
+    const { rows, summary } = JSON.parse(stdout)
+    expect(summary).toMatchObject({ cases: 1, outputs: 23, outside: 0, notApplicable: 0 })
+    expect(rows[0]).toMatchObject({ case: 'A4-bar', unit: 'degC', verdict: 'ok' })
+    expect(rows[0].error).toBeLessThanOrEqual(rows[0].tolerance)
+    expect(rows[0].source).toContain('Carslaw')
+  })
+
+  it('names a malformed case, runs the others and ends with 2', () => {
+    const path = save(
+      'malformed.json',
+      file(byId('A4-bar'), { ...entry, geometry: { shape: 'slab', thickness_m: -1 } }),
+    )
+    const { status, stdout, stderr } = thickset(['verify', path])
+    expect(status).toBe(2)
+    expect(stdout).toContain('1 cases, 23 outputs, 0 outside')
+    expect(stderr).toContain('slab.geometry.thickness_m')
+  })
+
+  it('says what it knows when it does not know a format', () => {
+    const call = thickset(['verify', save('other.json', { format: 'something/9' }), save('none.json', '{')])
+    expect(call.status).toBe(2)
+    expect(thickset(['verify', join(folder, 'other.json')]).stderr).toContain('thermal-validation-cases/1')
+  })
+})

@@ -1,0 +1,28 @@
+/** An output that is outside its tolerance, and why that is not the core's fault. */
+export interface KnownMiss {
+  readonly case: string
+  /** How the output begins. */
+  readonly output: string
+  readonly reason: string
+}
+
+export const knownMisses: readonly KnownMiss[] = [
+  {
+    case: 'B-holman-finite',
+    output: 'heat_removed',
+    reason:
+      'The printed 40.2 kJ reads 0.55 for the cylinder from a chart, where the exact series gives 0.621. The exact heat of the stated problem is 0.7008 of the whole: 43.4 kJ with the printed density and heat capacity, 45.8 kJ with the printed diffusivity; both lie beyond the 4 % given for the printed figure.',
+  },
+  {
+    case: 'C-roll-water-forequarter',
+    output: 'time_between',
+    reason:
+      'Measured, 50 to 10 degC takes 0.86 of the time from 70 to 10 degC; by conduction in a round of that size it is 0.69 at most over the given film coefficients, since the centre takes an hour for its first 20 K. The real joint (shape, netting, properties not published) began faster; its whole time agrees.',
+  },
+  {
+    case: 'C-roast-air1',
+    output: 'time_between, centre, from 70 to 50',
+    reason:
+      'Measured, the first 20 K take as long in air as in water, which conduction through one box cannot do: a roast is rounder than its box, and half as heavy. The later steps and the whole agree.',
+  },
+]
