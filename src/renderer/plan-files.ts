@@ -25,18 +25,19 @@ export async function withTelling(work: () => Promise<void>): Promise<void> {
   }
 }
 
-/** Shows a plan; an unsaved one before it is asked about first. */
-async function begin(plan: Plan, file: PlanFile | null, unsaved = false): Promise<void> {
+/** Shows a plan in the place of the present one. */
+function begin(plan: Plan, file: PlanFile | null, unsaved = false): void {
   usePlan.getState().begin(plan, file, unsaved)
   useView.getState().forget()
   tell(`${plan.title || 'Plan'} opened`)
 }
 
-/** Reads a file's text and shows the plan, or says everything that is wrong with it. */
+/** Reads a file's text and shows the plan once the present one may go, or says everything that is wrong with the text. */
 async function beginText(read: ReadFile, unsaved: boolean): Promise<boolean> {
   const got = readText(read.text)
   if (got.ok) {
-    await begin(got.plan, read.id === null && !unsaved ? null : { id: read.id, name: read.name }, unsaved)
+    if (!(await mayLeave())) return false
+    begin(got.plan, read.id === null && !unsaved ? null : { id: read.id, name: read.name }, unsaved)
     return true
   }
   const told = got.faults.slice(0, MOST_TOLD).map(sayFault)
@@ -68,12 +69,11 @@ export async function mayLeave(): Promise<boolean> {
 
 export const startNew = (): Promise<void> =>
   withTelling(async () => {
-    if (await mayLeave()) await begin(newPlan(new Date()), null)
+    if (await mayLeave()) begin(newPlan(new Date()), null)
   })
 
 export const openExample = (id: string): Promise<void> =>
   withTelling(async () => {
-    if (!(await mayLeave())) return
     const { title, text } = await bridge.ask('readExample', { id })
     await beginText({ id: null, name: title, text }, false)
   })
@@ -81,7 +81,6 @@ export const openExample = (id: string): Promise<void> =>
 /** Opens the plan of this id, or asks which. */
 export const openPlan = (id?: string): Promise<void> =>
   withTelling(async () => {
-    if (!(await mayLeave())) return
     const wanted = id ?? (useProgram.getState().program === 'browser' ? await choosePlan() : '')
     if (wanted === null) return
     const opened = await bridge.ask('openPlan', wanted === '' ? {} : { id: wanted })
@@ -109,7 +108,7 @@ export const dayOf = (moment_ms: number): string =>
 /** A plan that was opened from outside, or dropped into the window. */
 export const openRead = (read: ReadFile): Promise<void> =>
   withTelling(async () => {
-    if (await mayLeave()) await beginText(read, read.id === null)
+    await beginText(read, read.id === null)
   })
 
 export const openDropped = (file: File): Promise<void> =>
@@ -120,7 +119,6 @@ export const openDropped = (file: File): Promise<void> =>
 /** Work of an earlier start that was never saved; it stays a draft until it is saved. */
 export const openDraft = (id: string): Promise<void> =>
   withTelling(async () => {
-    if (!(await mayLeave())) return
     const { name, text, planId } = await bridge.ask('readDraft', { id })
     if (!(await beginText({ id: planId, name, text }, true))) return
     await keepNow()

@@ -1,4 +1,4 @@
-import { readdir, readFile } from 'node:fs/promises'
+import { mkdir, readdir, readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
@@ -53,6 +53,33 @@ async function tabTo(name: string | RegExp): Promise<void> {
     if (typeof name === 'string' ? called.trim() === name : name.test(called)) return
   }
   throw new Error(`nothing called ${String(name)} can be reached by Tab`)
+}
+
+/** A block that takes long to compute. */
+const laborious: Plan = {
+  format: 'thickset-plan',
+  version: 1,
+  title: 'Block',
+  startsAt: '2027-03-12T16:00',
+  fidelity: 'fine',
+  piece: {
+    shape: { kind: 'block', width_mm: 400, length_mm: 600 },
+    fill: [{ material: 'milk-pudding', thickness_mm: 200, start_C: 70 }],
+  },
+  stages: [{ name: 'Freezer', in: 'chest-freezer', until: { after_h: 96 } }],
+  targets: [{ kind: 'frozen', core_C: -12 }],
+}
+
+async function drop(name: string, text: string): Promise<void> {
+  const files = await page.evaluateHandle(
+    ([called = '', content = '']) => {
+      const transfer = new DataTransfer()
+      transfer.items.add(new File([content], called))
+      return transfer
+    },
+    [name, text],
+  )
+  await page.dispatchEvent('body', 'drop', { dataTransfer: files })
 }
 
 describe.skipIf(noBrowser)('editing a plan', () => {
@@ -239,6 +266,8 @@ describe.skipIf(noBrowser)('editing a plan', () => {
 
   it('an unsaved plan is asked about before another takes its place', async () => {
     await page.getByRole('button', { name: 'New plan' }).click()
+    await field('Name of the plan').fill('')
+    expect(await field('Name of the plan').getAttribute('aria-invalid')).toBe('false')
     await field('Name of the plan').fill('Keep me')
     await choose('Menu', 'Close the plan')
     await page.getByRole('dialog').getByRole('button', { name: 'Cancel' }).click()
@@ -247,6 +276,41 @@ describe.skipIf(noBrowser)('editing a plan', () => {
     await page.getByRole('button', { name: 'Don’t save' }).click()
     await page.getByRole('heading', { name: 'Start from a piece like yours' }).waitFor()
     expect(await readdir(program.plansFolder).catch(() => [])).toEqual([])
+  })
+
+  it('a plan of the folder is opened by the list; its long computation can be stopped and taken up again', async () => {
+    const long = { ...laborious, title: 'Laborious' }
+    await mkdir(program.plansFolder, { recursive: true })
+    await writeFile(join(program.plansFolder, 'Laborious.thickset'), JSON.stringify(long))
+    await page.keyboard.press('Control+O')
+    await page.getByRole('dialog').getByRole('button', { name: 'Laborious' }).click()
+    await page.locator('.forecast-cell').getByRole('button', { name: 'Cancel' }).waitFor({ timeout: FORECAST_MS })
+    const began = Date.now()
+    await page.keyboard.press('Escape')
+    const again = page.locator('.forecast-cell').getByRole('button', { name: 'Compute' })
+    await again.waitFor()
+    expect(Date.now() - began).toBeLessThan(3000)
+    await again.click()
+    await page.locator('.forecast-cell').getByRole('button', { name: 'Cancel' }).waitFor({ timeout: FORECAST_MS })
+    // another plan takes its place at once
+    await page.keyboard.press('Control+Alt+N')
+    await upToDate()
+    expect(await field('Name of the plan').inputValue()).toBe('New plan')
+  })
+
+  it('a dropped plan opens; a file that is none is refused with every reason, and nothing is lost', async () => {
+    await page.getByRole('button', { name: 'New plan' }).click()
+    await drop('dropped.thickset', JSON.stringify({ ...laborious, fidelity: 'quick', title: 'Dropped' }))
+    await page.getByRole('img', { name: 'not saved' }).waitFor()
+    expect(await field('Name of the plan').inputValue()).toBe('Dropped')
+    await drop('broken.thickset', '{"format": "thickset-plan", "version": 1, "title": 7}')
+    await page.getByRole('heading', { name: '“broken” can’t be opened' }).waitFor()
+    await page
+      .getByRole('dialog')
+      .getByText(/^title: /)
+      .waitFor()
+    await page.getByRole('button', { name: 'All right' }).click()
+    expect(await field('Name of the plan').inputValue()).toBe('Dropped')
   })
 
   it('examples open as copies and are forecast', async () => {

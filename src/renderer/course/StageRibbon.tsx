@@ -24,6 +24,8 @@ export function StageRibbon({ stages, plan, frame, show }: StageRibbonProps): Re
     (stage, index) => `${stageLetter(index)} ${stage.name} from ${dayAndClock(plan.startsAt, stage.from_h)}`,
   )
   const words = stages.map((_, index) => actionWords(plan, index, show).join(', '))
+  const marks = stages.map((stage) => toPixel(frame.x, stage.from_h))
+  const places = apart(marks, words)
   return (
     <>
       <svg
@@ -57,7 +59,7 @@ export function StageRibbon({ stages, plan, frame, show }: StageRibbonProps): Re
             key={index}
             type="button"
             className="deed"
-            style={{ left: toPixel(frame.x, stage.from_h) - 12, top: frame.ribbon.top - 12 }}
+            style={{ left: (places[index] ?? 0) - DEED / 2, top: frame.ribbon.top - DEED / 2 }}
             aria-label={`${dayAndClock(plan.startsAt, stage.from_h)}: ${word}`}
             onMouseEnter={() => tell(index)}
             onMouseLeave={() => tell(null)}
@@ -66,7 +68,12 @@ export function StageRibbon({ stages, plan, frame, show }: StageRibbonProps): Re
             onClick={() => tell(told === index ? null : index)}
             onKeyDown={(event) => event.key === 'Escape' && tell(null)}
           >
-            <svg width="12" height="8" aria-hidden="true">
+            <svg
+              width="12"
+              height="8"
+              aria-hidden="true"
+              style={{ transform: `translateX(${(marks[index] ?? 0) - (places[index] ?? 0)}px)` }}
+            >
               <path d="M0 0h12l-6 8z" className="deed-mark" />
             </svg>
           </button>
@@ -77,6 +84,20 @@ export function StageRibbon({ stages, plan, frame, show }: StageRibbonProps): Re
       )}
     </>
   )
+}
+
+/** Width of a mark's button: room for a finger, and none on another. */
+const DEED = 24
+
+/** Middles of the buttons: at their moments, later ones moved on where starts follow each other closely. */
+function apart(marks: readonly number[], words: readonly string[]): number[] {
+  let free = Number.NEGATIVE_INFINITY
+  return marks.map((mark, index) => {
+    if (words[index] === '') return mark
+    const place = Math.max(mark, free)
+    free = place + DEED
+    return place
+  })
 }
 
 interface SegmentProps {

@@ -6,8 +6,8 @@ import { IconButton } from '../parts/IconButton.tsx'
 import { Menu, type MenuItem } from '../parts/Menu.tsx'
 import { TextField } from '../parts/TextField.tsx'
 import { isUnsaved, usePlan } from '../plan-store.ts'
-import { ForecastCell } from './ForecastCell.tsx'
 import { useSettings } from '../settings.ts'
+import { ForecastCell } from './ForecastCell.tsx'
 import { otherTheme, ThemeButton, UnitsMenu, unitItems } from './SettingsTools.tsx'
 
 /** The title block: what plan this is, when it starts, where its forecast stands, and the tools. */
@@ -40,7 +40,7 @@ function PlanCells(): ReactNode {
           Plan
           {unsaved ? <span className="unsaved-dot" role="img" aria-label="not saved" title="Not saved" /> : null}
         </span>
-        <TextField path="title" label="Name of the plan" change="name" look="bare" longest={200} optional />
+        <TextField path="title" label="Name of the plan" change="name" look="bare" longest={200} empty="kept" />
       </div>
       <div className="title-cell title-start">
         <span className="title-label">Starts</span>

@@ -98,7 +98,7 @@ function QuestionRow({ target, index }: { readonly target: PlanTarget; readonly 
           optional
         />
       ) : null}
-      <TextField path={`${path}.by`} label="Asked by" type="datetime-local" change="asked time" optional />
+      <TextField path={`${path}.by`} label="Asked by" type="datetime-local" change="asked time" empty="left out" />
       {target.by === undefined ? null : (
         <button
           type="button"

@@ -12,8 +12,8 @@ interface TextFieldProps {
   /** Name of the change, for undo. */
   readonly change: string
   readonly type?: 'text' | 'time' | 'datetime-local'
-  /** May be left empty: the key then goes from the plan. */
-  readonly optional?: boolean
+  /** What an empty field means: it is refused, its key goes from the plan, or the plan holds an empty text. */
+  readonly empty?: 'refused' | 'left out' | 'kept'
   readonly longest?: number
   readonly placeholder?: string
   readonly look?: 'box' | 'bare'
@@ -23,28 +23,29 @@ let sessions = 0
 
 /** A name, a date or a time of the plan. All that is typed between entering and leaving is one step of undo. */
 export function TextField({ path, label, change, type = 'text', look = 'box', ...more }: TextFieldProps): ReactNode {
-  const { optional = false, longest = 120, placeholder } = more
+  const { empty = 'refused', longest = 120, placeholder } = more
   const id = useId()
   const stored = usePlan(({ history }) => (history === null ? undefined : readAt(history.present, path)))
   const { edit, seal, refuse } = usePlan.getState()
-  const [empty, setEmpty] = useState(false)
+  const [missing, setMissing] = useState(false)
   const session = useRef(0)
   const fault = useFieldFault(path)
 
   function take(text: string): void {
-    const missing = text === '' && !optional
-    setEmpty(missing)
-    refuse(path, missing)
-    if (missing) return
-    edit(change, (plan) => writeAt(plan, path, text === '' ? undefined : text), `${path} ${session.current}`)
+    const refused = text === '' && empty === 'refused'
+    setMissing(refused)
+    refuse(path, refused)
+    if (refused) return
+    const value = text === '' && empty === 'left out' ? undefined : text
+    edit(change, (plan) => writeAt(plan, path, value), `${path} ${session.current}`)
   }
 
-  const problem = empty ? `${label} is missing; ${remedies[type]}.` : fault ? faultSentence(label, fault) : null
+  const problem = missing ? `${label} is missing; ${remedies[type]}.` : fault ? faultSentence(label, fault) : null
   const field = (
     <input
       id={id}
       type={type}
-      value={empty ? '' : String(stored ?? '')}
+      value={missing ? '' : String(stored ?? '')}
       maxLength={type === 'text' ? longest : undefined}
       placeholder={placeholder}
       data-field={path}
@@ -59,7 +60,7 @@ export function TextField({ path, label, change, type = 'text', look = 'box', ..
       }}
       onBlur={() => {
         // left empty, the field goes back to what the plan still holds
-        setEmpty(false)
+        setMissing(false)
         refuse(path, false)
         seal()
       }}
