@@ -3,12 +3,13 @@ import type { Course } from '../journey/course.ts'
 import type { Fidelity, Job } from '../journey/job.ts'
 import { computeJourney } from '../journey/journey.ts'
 import type { Material } from '../materials/material.ts'
-import { buildSpecimen, missingShape, type Specimen } from './case-body.ts'
+import { buildSpecimen, missingShape } from './case-body.ts'
 import { buildCaseMaterial } from './case-material.ts'
 import type { Case, CaseOutput } from './case-schema.ts'
 import { buildStages, profileOf, swingOf } from './case-surroundings.ts'
 import { type History, valueAt } from './history.ts'
 import { NotApplicable } from './not-applicable.ts'
+import type { Specimen } from './specimen.ts'
 
 /** Which of a case's open ends a run takes. */
 export interface Variant {

@@ -150,7 +150,7 @@ function faultsOf(error: z.ZodError, name: string): Fault[] {
   return error.issues.map((issue) => ({
     path: `${name}${dotted(issue.path)}`,
     problem: issue.message,
-    remedy: 'see the form of a case in DEVELOPERS.md',
+    remedy: 'write it as the cases in shared/reference/validation-cases.json do',
   }))
 }
 

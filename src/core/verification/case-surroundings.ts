@@ -2,10 +2,10 @@ import type { FaceCondition, Resistance } from '../boundary/face.ts'
 import { formula, type Profile, steady, straight } from '../boundary/profile.ts'
 import type { FaceName } from '../geometry/body.ts'
 import type { Stage } from '../journey/job.ts'
-import type { Specimen } from './case-body.ts'
 import type { Case, CaseFace } from './case-schema.ts'
 import { parseFormula } from './formula.ts'
 import { NotApplicable } from './not-applicable.ts'
+import type { Specimen } from './specimen.ts'
 
 /** What a case leaves open about its surroundings and a run settles. */
 export interface SurroundingsChoice {
