@@ -219,6 +219,7 @@ export function syntheticForecast(shape: SyntheticShape = 'bar'): Forecast {
         ],
         worst: { where, layer: 'fill[0]', margin_h: -17.5 },
         why: message('default-used', { field: 'rules', value: 'rule-a' }),
+        notes: [],
         source: 'a source',
       },
     ],
