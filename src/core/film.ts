@@ -12,7 +12,8 @@ function chooseFrames(segment: Segment, course: Course): number[] {
   const total = course.t[course.t.length - 1]! - course.t[0]!
   const share = MOST_FRAMES / 2
   let swing = 0
-  for (const T_C of course.segments.flatMap((one) => one.T_C)) for (const value of T_C) swing = Math.max(swing, Math.abs(value))
+  for (const T_C of course.segments.flatMap((one) => one.T_C))
+    for (const value of T_C) swing = Math.max(swing, Math.abs(value))
   const kept: number[] = []
   let last = -1
   for (let i = 0; i < segment.T_C.length; i++) {

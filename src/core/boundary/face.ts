@@ -20,4 +20,4 @@ export type FaceCondition =
       /** Long-wave exchange of the outermost surface with walls of another temperature. */
       readonly radiation?: { readonly emissivity: number; readonly walls_C: Profile }
     }
-  | { readonly kind: 'flux'; /** W/m² into the piece */ readonly q: Profile }
+  | { readonly kind: 'flux' /** W/m² into the piece */; readonly q: Profile }

@@ -1,7 +1,7 @@
 import type { Fault } from '../errors.ts'
+import { didYouMean, nearest } from '../nearest.ts'
 import type { z } from '../zod.ts'
 import { alternativesOf, type JsonSchema, jsonSchema, keysOf, meantAlternative, schemaBelow } from './json-schema.ts'
-import { didYouMean, nearest } from '../nearest.ts'
 import { type Path, sayPath, valueAt } from './path.ts'
 import { patternWords } from './schema.ts'
 

@@ -1,6 +1,6 @@
 import type { Fault } from '../../errors.ts'
-import type { DraftPlan } from '../draft.ts'
 import { didYouMean } from '../../nearest.ts'
+import type { DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
 
 const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })
