@@ -194,6 +194,7 @@ describe('beginning', () => {
     const { ask } = browserDesk()
     const { examples } = await ask('listExamples', {})
     const files = await readdir(join(import.meta.dirname, '..', '..', 'shared', 'examples'))
+    expect(examples.length).toBeGreaterThanOrEqual(3)
     expect(examples).toHaveLength(files.filter((file) => file.endsWith('.thickset')).length)
     for (const { id, title } of examples) {
       const example = await ask('readExample', { id })
