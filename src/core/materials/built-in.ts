@@ -1,5 +1,6 @@
 import { message } from '../messages.ts'
 import { z } from '../zod.ts'
+import type { BakingInput } from './baking.ts'
 import { type Composition, condensedDensity, type Mass } from './composition.ts'
 import { fatKinds } from './fats.ts'
 import { massMaterial } from './mass-material.ts'
@@ -60,6 +61,22 @@ export const builtInSchema = z.strictObject({
   /** Weighed density where there is air in the mass. */
   density_kg_m3: z.number().gt(0).exactOptional(),
   pore_aw: z.number().gt(0).max(1).exactOptional(),
+  /** For a batter or a crumb: how it does in the oven. */
+  baking: z
+    .discriminatedUnion('state', [
+      z.strictObject({
+        state: z.literal('batter'),
+        /** Volume at most over volume as poured, water lost left out of account. */
+        rises_to: z.number().min(1),
+        /** CO2 that the leavening gives off, litres at 20 °C per kg of mass. */
+        leavening_L_kg: z.number().min(0),
+        source: z.string(),
+        certainty,
+        note: z.string(),
+      }),
+      z.strictObject({ state: z.literal('crumb') }),
+    ])
+    .exactOptional(),
   composition_source: z.strictObject({ source: z.string(), certainty, note: z.string() }),
   measured: z.array(measured),
   /** What is weak about this mass, in words. */
@@ -108,6 +125,14 @@ export function builtInMass(given: BuiltIn): Mass {
   return { ...solid, porosity: 1 - given.density_kg_m3 / condensedDensity(solid, 20, 0) }
 }
 
+const BAKED: BakingInput = { baked: true, mostGrowth: 1, leavening: 0 }
+
+function bakingInput({ baking }: BuiltIn): { readonly baking?: BakingInput } {
+  if (baking === undefined) return {}
+  if (baking.state === 'crumb') return { baking: BAKED }
+  return { baking: { baked: false, mostGrowth: baking.rises_to, leavening: baking.leavening_L_kg / 1000 } }
+}
+
 /** A material out of a file of shared/materials. */
 export function builtInMaterial(given: BuiltIn): Material {
   return massMaterial({
@@ -115,7 +140,12 @@ export function builtInMaterial(given: BuiltIn): Material {
     title: given.title,
     look: given.look,
     mass: builtInMass(given),
+    ...bakingInput(given),
     notes: given.weak.map((words) => message('weak-point', { words })),
-    sources: [given.composition_source.source, ...given.measured.map((one) => one.source)],
+    sources: [
+      given.composition_source.source,
+      ...given.measured.map((one) => one.source),
+      ...(given.baking?.state === 'batter' ? [given.baking.source] : []),
+    ],
   })
 }

@@ -40,8 +40,11 @@ export interface Mass {
   readonly syrup_DE: number
   /** Shares of the fat by kind, adding up to 1; empty: the heat of fat crystals is left out. */
   readonly fat_kinds: Readonly<Partial<Record<FatKind, number>>>
-  /** `cooling`: cooled from the melt within hours, so that the fat sets late; `rested` where not given. */
-  readonly fat_state?: 'rested' | 'cooling'
+  /**
+   * `cooling`: cooled from the melt within hours, so that the fat sets late; `molten`: liquid at any temperature;
+   * `rested` where not given.
+   */
+  readonly fat_state?: 'rested' | 'cooling' | 'molten'
   /** Measured freezing point, °C, where tables understate what is dissolved. */
   readonly measured_freezing_C?: number
   /** Share of the volume that is air, 0 to 1. */

@@ -63,7 +63,7 @@ const FADES_C = [-20, 0] as const
  * The curve of a fat on its way down from the melt. It meets the curve of the rested fat in the cold and above the
  * melt, so that going down by this one and up by the other takes and gives the same heat.
  */
-export function coolingFat(kind: FatKind): Fat {
+function coolingFat(kind: FatKind): Fat {
   const rested = fats[kind]
   const depth = undercooling_K[kind]
   if (depth === 0) return rested
@@ -78,6 +78,17 @@ export function coolingFat(kind: FatKind): Fat {
       return rested.slope(T_C + depth * part(T_C)) * (1 + (inside ? depth / (mild - cold) : 0))
     },
   }
+}
+
+/** A fat in the state that a mass gives to it. */
+export function fatIn(state: 'rested' | 'cooling' | 'molten' | undefined, kind: FatKind): Fat {
+  if (state === 'cooling') return coolingFat(kind)
+  return state === 'molten' ? moltenFat(kind) : fats[kind]
+}
+
+/** A fat with its heat of melting taken up once and for all. */
+function moltenFat(kind: FatKind): Fat {
+  return { ...fats[kind], corners_C: [], solid: () => 0, slope: () => 0 }
 }
 
 /**

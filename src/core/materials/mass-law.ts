@@ -5,7 +5,7 @@
 
 import { FUSION_J_KG, type Substance, substances } from './components.ts'
 import { type Composition, carbohydrate, condensedDensity, fatVolumeOf, type Mass, solutionOf } from './composition.ts'
-import { coolingFat, type Fat, type FatKind, fats } from './fats.ts'
+import { type Fat, type FatKind, fatIn } from './fats.ts'
 import { freezingPoint, type Unfrozen, unfrozenWater } from './freezing.ts'
 import { levy, maxwellEucken, maxwellMulti } from './mixing.ts'
 import { poreConductivity } from './vapour.ts'
@@ -63,10 +63,7 @@ export function massLaw(mass: Mass): MassLaw {
   const freezes_C = starts === undefined || starts < -40 ? undefined : starts
   const dry = dryShares(composition)
   const fatParts: { readonly share: number; readonly fat: Fat }[] = Object.entries(mass.fat_kinds).map(
-    ([kind, share]) => ({
-      share,
-      fat: mass.fat_state === 'cooling' ? coolingFat(kind as FatKind) : fats[kind as FatKind],
-    }),
+    ([kind, share]) => ({ share, fat: fatIn(mass.fat_state, kind as FatKind) }),
   )
   const fatVolume = fatVolumeOf(mass)
   const waterAtZero = water.heat(0)

@@ -1,8 +1,9 @@
 import { type Message, message } from '../messages.ts'
+import { type Baking, type BakingInput, bakingOf } from './baking.ts'
 import { POLYNOMIAL_RANGE_C } from './components.ts'
 import { condensedDensity, type Mass, solutionOf, totalPolyols, totalSugars } from './composition.ts'
 import { drawCurve, keptCurve } from './curve.ts'
-import { borrowedFats, coolingFat, type FatKind, fats, undercooling_K } from './fats.ts'
+import { borrowedFats, type FatKind, fatIn, fats, undercooling_K } from './fats.ts'
 import { FREEZING_ENDS_C, waterActivity } from './freezing.ts'
 import { type MassLaw, massLaw } from './mass-law.ts'
 import type { Look, Material, Properties, RecipeFacts } from './material.ts'
@@ -17,6 +18,8 @@ export interface MassMaterialInput {
   readonly notes?: readonly Message[]
   readonly sources: readonly string[]
   readonly recipe?: RecipeFacts
+  /** For a batter or a crumb: how it bakes. */
+  readonly baking?: BakingInput
 }
 
 /** Sources of the model itself. */
@@ -27,11 +30,11 @@ export function massMaterial(input: MassMaterialInput): Material {
   const { id, title, look, mass, notes = [], sources, recipe } = input
   const law = massLaw(mass)
   const density = (1 - mass.porosity) * condensedDensity(mass, 20, 0)
-  const range = validRange(mass)
-  const fatOf = (kind: FatKind) => (mass.fat_state === 'cooling' ? coolingFat(kind) : fats[kind])
+  const baking = input.baking === undefined ? undefined : bakingOf(mass, law, density, input.baking)
+  const range = baking === undefined ? validRange(mass) : POLYNOMIAL_RANGE_C
   const corners_C = [
     ...(law.freezes_C === undefined ? [] : [law.freezes_C, FREEZING_ENDS_C]),
-    ...Object.keys(mass.fat_kinds).flatMap((kind) => fatOf(kind as FatKind).corners_C),
+    ...Object.keys(mass.fat_kinds).flatMap((kind) => fatIn(mass.fat_state, kind as FatKind).corners_C),
     0,
     ...(mass.structure === 'WO' ? [30, 35] : []),
     ...(mass.porosity > 0 ? [98] : []),
@@ -41,12 +44,16 @@ export function massMaterial(input: MassMaterialInput): Material {
     drawCurve(
       {
         point(T_C) {
+          if (baking !== undefined && T_C >= baking.boils_C) return crustPoint(law, baking, density, T_C)
           const ice = law.ice(T_C)
           return { enthalpy: density * law.enthalpy(T_C, ice), k: law.k(T_C, ice) }
         },
         corners_C,
-        jumps: [],
-        kinks_C: law.freezes_C === undefined ? [] : [law.freezes_C],
+        jumps: baking === undefined ? [] : [{ T_C: baking.boils_C, latent: density * boilingHeat(baking) }],
+        kinks_C: [
+          ...(law.freezes_C === undefined ? [] : [law.freezes_C]),
+          ...(baking === undefined ? [] : [baking.boils_C]),
+        ],
       },
       low_C,
       high_C,
@@ -61,10 +68,45 @@ export function massMaterial(input: MassMaterialInput): Material {
     composition_pct: percent(mass),
     ...(recipe === undefined ? {} : { recipe }),
     curve: keptCurve(draw),
-    at: (T_C) => properties(mass, law, T_C),
-    ...(undercools(mass) ? { cooling: massMaterial({ ...input, mass: { ...mass, fat_state: 'cooling' } }) } : {}),
-    notes: [...notes, ...ownNotes(mass, law, range)],
+    at: (T_C) =>
+      baking !== undefined && T_C >= baking.boils_C
+        ? crustProperties(law, baking, density, T_C)
+        : properties(mass, law, T_C),
+    ...(undercools(mass)
+      ? {
+          cooling: massMaterial({ ...input, mass: { ...mass, fat_state: 'cooling' } }),
+          molten: massMaterial({ ...input, mass: { ...mass, fat_state: 'molten' } }),
+        }
+      : {}),
+    ...(baking === undefined ? {} : { baking }),
+    notes: [...notes, ...ownNotes(mass, law, range, baking)],
     sources: [...new Set([...sources, ...MODEL_SOURCES])],
+  }
+}
+
+/** Heat taken up at the boiling point, J per kg of the mass as poured. */
+const boilingHeat = ({ boilsOut, evaporation }: Baking): number => boilsOut * evaporation
+
+const NO_ICE = { mass: 0, slope: 0 }
+
+/** Above the boiling point, without the heat taken up there: the crust goes on from the moist mass. */
+function crustPoint(law: MassLaw, baking: Baking, density: number, T_C: number) {
+  const { boils_C, crust } = baking
+  const heat = law.enthalpy(boils_C, NO_ICE) + crust.enthalpy(T_C) - crust.enthalpy(boils_C)
+  return { enthalpy: density * heat, k: baking.crustConductivity(T_C, 1) }
+}
+
+/** Heat and its slope are those of 1 kg as poured, of which the crust is what is left. */
+function crustProperties(law: MassLaw, baking: Baking, density: number, T_C: number): Properties {
+  const { enthalpy, k } = crustPoint(law, baking, density, T_C)
+  return {
+    T_C,
+    k,
+    rho: density * (1 - baking.boilsOut),
+    c: baking.crust.c(T_C),
+    enthalpy_J_kg: enthalpy / density + boilingHeat(baking),
+    ice_share: 0,
+    solid_fat_share: law.solidFat(T_C),
   }
 }
 
@@ -72,7 +114,7 @@ export function massMaterial(input: MassMaterialInput): Material {
 const LATE_HEAT = 500
 
 function undercools(mass: Mass): boolean {
-  if (mass.fat_state === 'cooling') return false
+  if (mass.fat_state !== undefined && mass.fat_state !== 'rested') return false
   const late = (Object.entries(mass.fat_kinds) as [FatKind, number][]).filter(([kind]) => undercooling_K[kind] > 0)
   return mass.composition.fat * late.reduce((sum, [kind, share]) => sum + share * fats[kind].fusion, 0) > LATE_HEAT
 }
@@ -116,8 +158,14 @@ function percent(mass: Mass): Readonly<Record<string, number>> {
   return Object.fromEntries(Object.entries(shares).map(([name, share]) => [name, 100 * share]))
 }
 
-function ownNotes(mass: Mass, law: MassLaw, [low_C, high_C]: readonly [number, number]): readonly Message[] {
-  const notes: Message[] = [message('law-range', { low_C, high_C })]
+function ownNotes(
+  mass: Mass,
+  law: MassLaw,
+  [low_C, high_C]: readonly [number, number],
+  baking: Baking | undefined,
+): readonly Message[] {
+  const notes: Message[] =
+    baking === undefined ? [message('law-range', { low_C, high_C })] : bakingNotes(baking, low_C, high_C)
   const { composition } = mass
   const kinds = Object.keys(mass.fat_kinds) as FatKind[]
   if (composition.fat >= 0.02 && kinds.length === 0) notes.push(message('fat-crystals-left-out'))
@@ -128,6 +176,15 @@ function ownNotes(mass: Mass, law: MassLaw, [low_C, high_C]: readonly [number, n
   if (law.freezes_C === undefined && composition.water > 0.02) notes.push(message('no-freezing-point'))
   if (mass.porosity > 0.05) notes.push(message('air-weighs', { air_pct: 100 * mass.porosity }))
   return notes
+}
+
+function bakingNotes(baking: Baking, low_C: number, high_C: number): Message[] {
+  const { boils_C, boilsOut, mostGrowth } = baking
+  return [
+    message('law-range-baking', { low_C, high_C }),
+    message('boils-out', { boils_C, water_pct: 100 * boilsOut }),
+    ...(baking.baked ? [] : [message('rises-and-sets', { growth: mostGrowth })]),
+  ]
 }
 
 /** A guess at how a mass of this composition looks. */

@@ -1,4 +1,6 @@
 import type { Message } from '../messages.ts'
+import type { Baking } from './baking.ts'
+import type { StateLaw } from './state-law.ts'
 
 /**
  * The thermal law of a material as a polyline with temperature, volumetric enthalpy and conductivity integral as
@@ -69,6 +71,12 @@ export interface Material {
    * difference. Warming and resting go by the material itself.
    */
   readonly cooling?: Material
+  /** The same mass with all of its fat liquid at any temperature; present where `cooling` is. */
+  readonly molten?: Material
+  /** How it bakes; absent where it is no batter or crumb. The curve then holds boiling at one temperature and crust above. */
+  readonly baking?: Baking
+  /** Values that places of it carry along and that change nothing of its law. */
+  readonly states?: readonly StateLaw[]
   /** Only of a material made from a recipe. */
   readonly recipe?: RecipeFacts
   /** The law between two temperatures at least; may reach further. Throws nothing. */
