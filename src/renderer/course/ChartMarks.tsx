@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 
 import type { Forecast } from '../../core/forecast-types.ts'
+import type { Plan } from '../../core/plan/schema.ts'
 import type { ChartFrame } from './chart-frame.ts'
 import type { ChartWords, DangerNote, Flag, Lozenge } from './chart-words.ts'
 import type { CourseModel } from './course-model.ts'
@@ -9,6 +10,9 @@ import type { CurveLabel } from './label-places.ts'
 import { fromPixel, type LinearScale, toPixel } from './linear-scale.ts'
 import { readCurve } from './read-curve.ts'
 
+/** Beyond this, rings would be a smear: the latest are the ones that matter. */
+const mostReadings = 200
+
 interface ChartMarksProps {
   readonly forecast: Forecast
   readonly model: CourseModel
@@ -16,10 +20,11 @@ interface ChartMarksProps {
   readonly y: LinearScale
   readonly words: ChartWords
   readonly unitSign: string
+  readonly readings: NonNullable<Plan['readings']>
 }
 
 /** What is written and marked in the plot, above the curves: names, flags, likely moments, the danger zone's words. */
-export function ChartMarks({ forecast, model, frame, y, words, unitSign }: ChartMarksProps): ReactNode {
+export function ChartMarks({ forecast, model, frame, y, words, unitSign, readings }: ChartMarksProps): ReactNode {
   return (
     <svg className="chart-marks" width={frame.width} height={frame.plot.bottom + 1} aria-hidden="true">
       <text x={frame.plot.left - 8} y={18} textAnchor="end" className="axis-number">
@@ -43,8 +48,18 @@ export function ChartMarks({ forecast, model, frame, y, words, unitSign }: Chart
       {words.lozenges.map((lozenge) => (
         <LikelyLozenge key={lozenge.index} lozenge={lozenge} right={frame.plot.right} />
       ))}
+      <Readings readings={readings} frame={frame} y={y} />
     </svg>
   )
+}
+
+function Readings({ readings, frame, y }: Pick<ChartMarksProps, 'readings' | 'frame' | 'y'>): ReactNode {
+  const shown = readings.filter(({ at_h, C }) => at_h >= frame.x.from && at_h <= frame.x.to && C >= y.from && C <= y.to)
+  return shown
+    .slice(-mostReadings)
+    .map(({ probe, at_h, C }) => (
+      <circle key={`${probe} ${at_h}`} cx={toPixel(frame.x, at_h)} cy={toPixel(y, C)} r={6} className="reading-ring" />
+    ))
 }
 
 function DangerLines({ note }: { readonly note: DangerNote }): ReactNode {
@@ -104,9 +119,10 @@ function AskedFlag({ flag }: { readonly flag: Flag }): ReactNode {
 function LikelyLozenge({ lozenge, right }: { readonly lozenge: Lozenge; readonly right: number }): ReactNode {
   const { x, y, early, late, words } = lozenge
   const box = words?.box
-  // Without a late end the whisker runs out of the plot, with no end stroke.
-  const end = late === undefined ? '' : `M${late} ${y - 7}v14`
-  const whisker = `M${early} ${y - 7}v14${end}M${early} ${y}H${late ?? right}`
+  // An open late end is an arrow instead of a stroke.
+  const open = Math.min(right, x + 36)
+  const end = late === undefined ? `H${open}M${open - 6} ${y - 5}l6 5l-6 5` : `H${late}M${late} ${y - 7}v14`
+  const whisker = `M${early} ${y - 7}v14M${early} ${y}${end}`
   return (
     <>
       {box && <path d={leaderTo(x, y, box)} className="leader" />}

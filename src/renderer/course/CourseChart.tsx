@@ -59,7 +59,11 @@ function Drawing({ forecast, plan, show, units, width }: CourseChartProps & { re
     <div className="course-drawing" style={{ height: frame.height + (frame.wide ? stripHeight : 0) }}>
       <div className="course-plot" role="img" aria-label="Curves of temperature over time">
         <CurvePlot {...{ model, frame, y, ticks, marks_h, danger: forecast.danger, unit: units.temperature }} />
-        <ChartMarks {...{ forecast, model, frame, y, words }} unitSign={`°${units.temperature}`} />
+        <ChartMarks
+          {...{ forecast, model, frame, y, words }}
+          unitSign={`°${units.temperature}`}
+          readings={plan.readings ?? []}
+        />
       </div>
       <Scrubber forecast={forecast} startsAt={plan.startsAt} frame={frame} y={y} />
       <ClockAxis startsAt={plan.startsAt} frame={frame} />

@@ -178,7 +178,7 @@ function placeDanger(
     const note = dangerNote(lines, top, bottom, frame, curves, taken)
     if (!note || taken.some((other) => overlaps(note.box, other, 4))) continue
     if (curves.every((curve) => distanceTo(curve, note.box) > 1)) return note
-    fallback ??= note
+    fallback = note
   }
   return fallback
 }

@@ -17,7 +17,9 @@ export interface ScreenLines {
 }
 
 const shortest = 44
+/** Least distance between labels, which are wider than high. */
 const apart = 26
+const flattening = 0.6
 const candidates = 24
 
 /**
@@ -41,7 +43,7 @@ export function placeContourLabels(
       const point = pointAlong(line, candidate / candidates)
       const distance = Math.min(
         200,
-        ...[...labels, ...clear].map((other) => Math.hypot(other.x - point.x, other.y - point.y)),
+        ...[...labels, ...clear].map((other) => Math.hypot((other.x - point.x) * flattening, other.y - point.y)),
       )
       // The lower half reads first: the sign and its words stand higher as a rule.
       const score = distance + point.y * 0.05
