@@ -7,6 +7,8 @@ import { type Program, startProgram } from '../support/program.ts'
 
 const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
+const wide = { width: 1440, height: 900 }
+
 describe.skipIf(noBrowser)('course, film and answers', () => {
   let browser: Browser
   let context: BrowserContext
@@ -17,28 +19,29 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
   beforeAll(async () => {
     browser = await openBrowser()
     program = await startProgram()
+    context = await browser.newContext({ viewport: wide })
+    const opened = await openPage(context, program.origin)
+    page = opened.page
+    complaints = opened.complaints
+    await page.goto(program.host.newAddress())
+    // It asks for two temperatures and is judged by two rules.
+    await page.getByRole('button', { name: /Semolina bar/ }).click()
+    await slider().waitFor()
+    // The quick forecast is followed by the standard one, which replaces it.
+    await page.getByText('Up to date').waitFor()
   })
   afterAll(async () => {
     await browser?.close()
     await program?.stop()
   })
   beforeEach(async () => {
-    context = await browser.newContext({ viewport: { width: 1440, height: 900 } })
-    await open()
+    await page.setViewportSize(wide)
+    await page.emulateMedia({ reducedMotion: null, colorScheme: null, forcedColors: null })
+    await page.mouse.move(0, 0)
+    await slider().focus()
+    await page.keyboard.press('Home')
   })
-  afterEach(() => context.close())
-
-  /** The bar of the examples, forecast: it asks for two temperatures and is judged by two rules. */
-  async function open(): Promise<void> {
-    const opened = await openPage(context, program.origin)
-    page = opened.page
-    complaints = opened.complaints
-    await page.goto(program.host.newAddress())
-    await page.getByRole('button', { name: /Semolina bar/ }).click()
-    await page.getByRole('slider', { name: 'Moment' }).waitFor()
-    // The quick forecast is followed by the standard one, which replaces it.
-    await page.getByText('Up to date').waitFor()
-  }
+  afterEach(() => expect(complaints).toEqual([]))
 
   const slider = () => page.getByRole('slider', { name: 'Moment' })
   const reading = (curve: string) =>
@@ -48,8 +51,12 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
       .last()
       .textContent()
 
+  async function asTable(wanted: boolean): Promise<void> {
+    const button = page.getByRole('button', { name: 'As a table' })
+    if ((await button.getAttribute('aria-pressed')) !== String(wanted)) await button.click()
+  }
+
   it('draws within the rules of the page', async () => {
-    expect(complaints).toEqual([])
     expect(await page.locator('.curve .recharts-line-curve').count()).toBeGreaterThanOrEqual(6)
     const painted = await page.locator('.field-picture canvas').evaluate((canvas: HTMLCanvasElement) => {
       const pixels = canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height).data
@@ -93,7 +100,7 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
   })
 
   it('shows the same numbers as a table', async () => {
-    await page.getByRole('button', { name: 'As a table' }).click()
+    await asTable(true)
     const table = page.getByRole('region', { name: 'Course as a table' })
     const heads = await table.getByRole('columnheader').allTextContents()
     expect(heads.slice(0, 5)).toEqual(['When', 'Hours', 'Stage', 'core', 'mean'])
@@ -109,6 +116,7 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
   })
 
   it('reads the curves under the pointer until Escape', async () => {
+    await asTable(false)
     const box = (await page.getByTestId('plot').boundingBox())!
     await page.mouse.move(box.x + 200, box.y + 100)
     await page.locator('.hover-reading').waitFor()
@@ -154,7 +162,7 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
 
   it.each(['light', 'dark'] as const)('passes the automatic checks in the %s', async (scheme) => {
     await page.emulateMedia({ colorScheme: scheme })
-    await page.getByRole('button', { name: 'As a table' }).click()
+    await asTable(true)
     await page.evaluate(axe)
     const failed = await page.evaluate(async () => {
       const { axe: run } = window as unknown as { axe: typeof import('axe-core') }
