@@ -1,6 +1,7 @@
 import type { Answer, Forecast, RuleVerdict } from '../../core/forecast-types.ts'
 import type { Place } from '../../core/geometry/body.ts'
 import type { Plan } from '../../core/plan/schema.ts'
+import { layerTitle, placeWords } from '../../core/words/place.ts'
 import { say } from '../../core/words/sentences.ts'
 import type { Show } from '../../core/words/show.ts'
 import { clockShow } from './clock-show.ts'
@@ -14,9 +15,11 @@ function section(title: string, lines: readonly string[]): string {
 
 const indented = (line: string): string => `${' '.repeat(MARGIN)}${line}`
 
-function sayPlace({ x, y, z }: Place, layer: string): string {
-  const share = (value: number): string => value.toFixed(2)
-  return `${layer}, across ${share(x)}, up ${share(y)}, along ${share(z)}`
+/** A place in words, with its exact shares of the bounding box for whoever wants to follow it as a probe. */
+function sayPlace(forecast: Forecast, place: Place, layer: string): string {
+  const share = (value: number): string => String(Number(value.toFixed(2)))
+  const { x, y, z } = place
+  return `${layerTitle(forecast, layer)}, ${placeWords(place)} (x ${share(x)}, y ${share(y)}, z ${share(z)})`
 }
 
 function askedOf(plan: Plan, { index, target }: Answer, show: Show): string {
@@ -40,12 +43,12 @@ function marginOf({ margin_h, by_h }: Answer, show: Show): string[] {
   return [`${asked}: ${show.duration(Math.abs(margin_h))} ${margin_h < 0 ? 'too late' : 'to spare'}`]
 }
 
-function tellAnswer(answer: Answer, plan: Plan, show: Show): string[] {
+function tellAnswer(forecast: Forecast, answer: Answer, plan: Plan, show: Show): string[] {
   const when = band(answer, show)
   return [
     `${answer.answer.padEnd(MARGIN)}${askedOf(plan, answer, show)}${when === '' ? '' : `: ${when}`}`,
     ...marginOf(answer, show).map(indented),
-    indented(`decided by ${sayPlace(answer.where, answer.layer)}`),
+    indented(`decided by ${sayPlace(forecast, answer.where, answer.layer)}`),
     indented(say(answer.why, show)),
   ]
 }
@@ -61,20 +64,20 @@ function tellStep(step: RuleVerdict['steps'][number], show: Show): string {
   return `${asked}: ${step.taken_h === undefined ? 'at least ' : ''}${show.duration(taken)}${late} (${step.outcome})`
 }
 
-function tellRule(verdict: RuleVerdict, show: Show): string[] {
+function tellRule(forecast: Forecast, verdict: RuleVerdict, show: Show): string[] {
   return [
     `${verdict.answer}: ${verdict.title}`,
     ...verdict.steps.map((step) => indented(tellStep(step, show))),
-    indented(`worst at ${sayPlace(verdict.worst.where, verdict.worst.layer)}`),
+    indented(`worst at ${sayPlace(forecast, verdict.worst.where, verdict.worst.layer)}`),
     indented(say(verdict.why, show)),
     ...verdict.notes.map((note) => indented(say(note, show))),
   ]
 }
 
 function tellQuantities({ quantities }: Forecast, show: Show): string[] {
-  const layers = quantities.layers.map(({ name, title, thickness_m, mass_kg }) => {
+  const layers = quantities.layers.map(({ title, thickness_m, mass_kg }) => {
     const thickness = thickness_m === null ? '' : `, ${show.length(thickness_m)}`
-    return `${name}: ${title}${thickness}, ${show.mass(mass_kg)}`
+    return `${title}${thickness}, ${show.mass(mass_kg)}`
   })
   const heat = `${Math.abs(quantities.heat_MJ).toFixed(2)} MJ ${quantities.heat_MJ < 0 ? 'taken up' : 'given off'}`
   return [
@@ -96,24 +99,30 @@ function tellModel({ model }: Forecast, show: Show): string[] {
 export function tellForecast(forecast: Forecast, plan: Plan): string {
   const show = clockShow(plan.startsAt)
   const { danger, core } = forecast
+  const endWords = {
+    after_h: 'by its hours',
+    core_C: 'by its core',
+    clock: 'by the clock',
+    max_h: 'stopped, end not reached',
+  }
   const stages = forecast.stages.map(({ name, from_h, to_h, endedBy }) => {
-    return `${name}: ${show.duration(to_h - from_h)}, until ${show.moment(to_h).replace(/^at /, '')} (${endedBy})`
+    return `${name}: ${show.duration(to_h - from_h)}, until ${show.moment(to_h).replace(/^at /, '')} (${endWords[endedBy]})`
   })
   const dangerLines = [
-    `${show.temperature(danger.low_C)} to ${show.temperature(danger.high_C)}: ${show.duration(danger.longest_h)} at ${sayPlace(danger.where, danger.layer)}; ${show.duration(danger.core_h)} in the core`,
+    `${show.temperature(danger.low_C)} to ${show.temperature(danger.high_C)}: ${show.duration(danger.longest_h)} at ${sayPlace(forecast, danger.where, danger.layer)}; ${show.duration(danger.core_h)} in the core`,
   ]
   return [
     `${forecast.title}\n`,
     section(
       'Answers',
-      forecast.answers.flatMap((answer) => tellAnswer(answer, plan, show)),
+      forecast.answers.flatMap((answer) => tellAnswer(forecast, answer, plan, show)),
     ),
     section(
       'Rules',
-      forecast.safety.flatMap((verdict) => tellRule(verdict, show)),
+      forecast.safety.flatMap((verdict) => tellRule(forecast, verdict, show)),
     ),
     section('Longest in the danger zone', dangerLines),
-    section('Slowest place', [`${sayPlace(core.where, core.layer)}, ${show.length(core.depth_m)} deep`]),
+    section('Slowest place', [`${sayPlace(forecast, core.where, core.layer)}, ${show.length(core.depth_m)} deep`]),
     section('Stages', stages),
     section('Cautions', [...new Set(forecast.cautions.map((caution) => say(caution, show)))]),
     section('Quantities', tellQuantities(forecast, show)),

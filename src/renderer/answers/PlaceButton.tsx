@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 
 import type { Forecast } from '../../core/forecast-types.ts'
 import type { Place } from '../../core/geometry/body.ts'
-import { layerTitle, placeWords } from '../film/film-words.ts'
+import { layerTitle, placeWords } from '../../core/words/place.ts'
 import { useView } from '../view-store.ts'
 
 interface PlaceButtonProps {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-
+import { layerTitle, placeWords } from '../../../../src/core/words/place.ts'
 import { placeContourLabels } from '../../../../src/renderer/film/contour-labels.ts'
-import { layerTitle, linesThatMatter, placeWords } from '../../../../src/renderer/film/film-words.ts'
+import { linesThatMatter } from '../../../../src/renderer/film/film-words.ts'
 import { drawnGrid, extentOf } from '../../../../src/renderer/film/section-shape.ts'
 import { syntheticForecast, syntheticPlan } from '../../../support/synthetic-forecast.ts'
 
