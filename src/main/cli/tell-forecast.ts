@@ -95,18 +95,20 @@ function tellModel({ model }: Forecast, show: Show): string[] {
   ]
 }
 
+/** How a stage came to its end, in words; a kind of end without words of its own is named as the plan names it. */
+const endWords: Readonly<Record<string, string>> = {
+  after_h: 'by its hours',
+  core_C: 'by its core',
+  clock: 'by the clock',
+  max_h: 'stopped, end not reached',
+}
+
 /** A forecast in words for a terminal: answers first, then rules, cautions, quantities, and what it rests on. */
 export function tellForecast(forecast: Forecast, plan: Plan): string {
   const show = clockShow(plan.startsAt)
   const { danger, core } = forecast
-  const endWords = {
-    after_h: 'by its hours',
-    core_C: 'by its core',
-    clock: 'by the clock',
-    max_h: 'stopped, end not reached',
-  }
   const stages = forecast.stages.map(({ name, from_h, to_h, endedBy }) => {
-    return `${name}: ${show.duration(to_h - from_h)}, until ${show.moment(to_h).replace(/^at /, '')} (${endWords[endedBy]})`
+    return `${name}: ${show.duration(to_h - from_h)}, until ${show.moment(to_h).replace(/^at /, '')} (${endWords[endedBy] ?? endedBy})`
   })
   const dangerLines = [
     `${show.temperature(danger.low_C)} to ${show.temperature(danger.high_C)}: ${show.duration(danger.longest_h)} at ${sayPlace(forecast, danger.where, danger.layer)}; ${show.duration(danger.core_h)} in the core`,
