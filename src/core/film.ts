@@ -1,6 +1,7 @@
 import type { SectionFilm } from './forecast-types.ts'
+import { cellsThere, type Mesh } from './geometry/mesh.ts'
 import { sectionOf } from './geometry/section.ts'
-import type { Course, Segment } from './journey/course.ts'
+import type { Course, PlaceHistory, Segment } from './journey/course.ts'
 import { DANGER_C, timeBetween } from './outcomes/danger.ts'
 import { toHours } from './units.ts'
 
@@ -48,18 +49,26 @@ function dangerHours(segment: Segment, course: Course): Float32Array {
   return hours
 }
 
+/** Hours in the danger zone of every cell of the final piece over its whole life. */
+function dangerOfPlaces(mesh: Mesh, places: readonly PlaceHistory[]): Float32Array {
+  const hours = new Float32Array(mesh.cells)
+  for (const [index, cell] of cellsThere(mesh).entries()) {
+    const { t, T_C } = places[index]!
+    hours[cell] = toHours(timeBetween(t, T_C, DANGER_C.low, DANGER_C.high))
+  }
+  return hours
+}
+
 /** The section as a film: one part for each form that the piece had. */
 export function makeFilm(course: Course): SectionFilm[] {
   const places = course.places()
   return course.segments.map((segment, index) => {
     const { mesh } = segment
-    const { grid, cellOf } = sectionOf(mesh)
+    const { grid, cellOf } = sectionOf(mesh, segment.turned)
     const frames = chooseFrames(segment, course)
     const onGrid = (read: (cell: number) => number): Float32Array => Float32Array.from(cellOf, read)
     const isLast = index === course.segments.length - 1
-    const whole = isLast
-      ? Float32Array.from(places, (place) => toHours(timeBetween(place.t, place.T_C, DANGER_C.low, DANGER_C.high)))
-      : dangerHours(segment, course)
+    const whole = isLast ? dangerOfPlaces(mesh, places) : dangerHours(segment, course)
     return {
       grid,
       layers: mesh.layers.map(({ name, material }) => ({

@@ -118,7 +118,7 @@ export interface Forecast {
     readonly name: string
     readonly from_h: number
     readonly to_h: number
-    readonly endedBy: 'after_h' | 'core_C' | 'clock' | 'max_h'
+    readonly endedBy: 'after_h' | 'core_C' | 'surface_C' | 'mean_C' | 'probe' | 'clock' | 'max_h'
   }[]
   readonly answers: readonly Answer[]
   readonly safety: readonly RuleVerdict[]

@@ -2,7 +2,8 @@ import type { Control } from './control.ts'
 import { runVariants, spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
 import { makeFilm } from './film.ts'
 import type { Answer, Forecast, RuleVerdict } from './forecast-types.ts'
-import type { Place } from './geometry/body.ts'
+import { dimensionsOf, type Place } from './geometry/body.ts'
+import { boundingBox } from './geometry/mesh.ts'
 import { findCore } from './journey/core-place.ts'
 import type { Course } from './journey/course.ts'
 import { computeJourney } from './journey/journey.ts'
@@ -23,7 +24,15 @@ import { toHours } from './units.ts'
 /** Share of the work that the course itself takes; the rest is its band. */
 const COURSE_SHARE = 0.6
 
-const endWords = { after: 'after_h', core: 'core_C', clock: 'clock', max: 'max_h' } as const
+const endWords = {
+  after: 'after_h',
+  core: 'core_C',
+  surface: 'surface_C',
+  mean: 'mean_C',
+  place: 'probe',
+  clock: 'clock',
+  max: 'max_h',
+} as const
 
 /** A curve of the forecast: its name, and how it is read from a course. */
 interface CurveReader {
@@ -56,7 +65,7 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
   return {
     title: resolved.title,
     model: {
-      dimensions: job.body.axes.length,
+      dimensions: dimensionsOf(job.body),
       cells: course.cells,
       steps: course.steps,
       wall_ms,
@@ -158,8 +167,7 @@ function verdictWithBand(rule: StagedRule, course: Course, variants: Variants, c
 
 function notesOf(resolved: ResolvedPlan, course: Course): Message[] {
   const { mesh } = course.segments[course.segments.length - 1]!
-  const stack = resolved.job.body.stackAxis
-  const height = stack === null ? mesh.axes[0]!.length : mesh.axes[stack]!.length
+  const height = boundingBox(mesh)[1]
   return [
     ...resolved.job.body.notes(height),
     ...resolved.notes,

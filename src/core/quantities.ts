@@ -2,13 +2,13 @@ import type { Forecast } from './forecast-types.ts'
 import { boundingBox, type Mesh } from './geometry/mesh.ts'
 import type { Course } from './journey/course.ts'
 
+/** Coordinate systems that turn about an upright axis. */
+const ROUND = ['upright-cylinder', 'sphere', 'dome']
+
 /** Area on which the piece stands, m²: its bounding box from above, a round's own circle. */
 function footprint(mesh: Mesh): number {
   const [x, , z] = boundingBox(mesh)
-  if (mesh.body.coordinates.name !== 'cartesian') return (Math.PI / 4) * x * x
-  const along = z === 0 ? mesh.body.measure : z
-  // A sheet's measure is its area, a bar's its length.
-  return x === 0 ? along : x * along
+  return ROUND.includes(mesh.coordinates.name) ? (Math.PI / 4) * x * x : x * z
 }
 
 /** Masses and volumes by layer of the finished piece, the heat that left it, and its load on the shelf. */

@@ -1,6 +1,6 @@
 import type { FaceCondition } from '../../src/core/boundary/face.ts'
 import { steady } from '../../src/core/boundary/profile.ts'
-import type { Body } from '../../src/core/geometry/body.ts'
+import { type Body, elementaryFaces } from '../../src/core/geometry/body.ts'
 import { ballBody } from '../../src/core/geometry/shapes/ball.ts'
 import { barBody } from '../../src/core/geometry/shapes/bar.ts'
 import { blockBody } from '../../src/core/geometry/shapes/block.ts'
@@ -8,7 +8,6 @@ import { roundBody } from '../../src/core/geometry/shapes/round.ts'
 import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
 import type { Course } from '../../src/core/journey/course.ts'
 import type { Job, Stage } from '../../src/core/journey/job.ts'
-import { facesOf } from '../../src/core/journey/record.ts'
 import { crossings, runs, smooth } from '../../src/core/journey/series.ts'
 import { analyticMaterial } from '../../src/core/materials/analytic.ts'
 import { fixedMaterial } from '../../src/core/materials/fixed.ts'
@@ -28,7 +27,7 @@ export const held = (surface_C: number): FaceCondition => ({ kind: 'fixed', surf
 export const insulated: FaceCondition = { kind: 'insulated' }
 
 export function everywhere(body: Body, condition: FaceCondition): Record<string, FaceCondition> {
-  return Object.fromEntries(facesOf(body).map((face) => [face, condition]))
+  return Object.fromEntries(elementaryFaces(body).map((face) => [face, condition]))
 }
 
 export function stage(

@@ -1,27 +1,40 @@
 import type { Message } from '../messages.ts'
-import type { Coordinates } from './coordinates/coordinates.ts'
+import type { Carrier, Coordinates } from './coordinates/coordinates.ts'
 
 /** Name of an outer face in the words of the plan (`top`, `bottom`, `left`, …). */
 export type FaceName = string
 
-/** One axis of the modelled section; coordinates run from 0 to `length`. */
+/** One axis of the piece's coordinates. */
 export interface BodyAxis {
   /** Which share of the bounding box this axis carries: x across, y upward, z along. A radius carries x. */
-  readonly carries: 'x' | 'y' | 'z'
-  /** m; ignored on the stack axis, whose length is the sum of its layers. */
+  readonly carries: Carrier
+  /** Coordinate of the low end; 0 when left out. */
+  readonly from?: number
+  /** In coordinates; ignored on the stack axis, whose length is that of its layers. */
   readonly length: number
-  /** Face at coordinate 0; null where there is none (the pole of a radius). */
+  /** Face at the low end; null where there is none: a pole, a plane of symmetry, an end that is left out. */
   readonly low: FaceName | null
-  /** Face at the far end. */
-  readonly high: FaceName
+  /** Face at the high end; null where it is left out. */
+  readonly high: FaceName | null
   /** Whether the lining covers the low and the high face. */
   readonly linedLow: boolean
   readonly linedHigh: boolean
+  /** One cell along this axis: heat along it is left out. */
+  readonly idle?: boolean
+  /** The low end is the tip of a fan of rays: the course along a ray does not come to it level. */
+  readonly apex?: boolean
+}
+
+/** Where the fill layers lie on the stack axis, and the coordinates that fit them. */
+export interface Fit {
+  readonly coordinates: Coordinates
+  /** Low and high coordinate of each fill, bottom first. */
+  readonly stack: readonly (readonly [low: number, high: number])[]
 }
 
 /**
  * A shape with its sizes in SI, before layers: what a shape file gives to the mesh.
- * `measure` turns a quantity of the modelled section into one of the whole piece: m² for a sheet, m for a bar, 1 else.
+ * `measure` turns a quantity of the modelled body into one of the whole piece.
  */
 export interface Body {
   readonly kind: string
@@ -34,6 +47,18 @@ export interface Body {
   readonly faces: Readonly<Record<FaceName, readonly FaceName[]>>
   /** What the model leaves out (ends of a long bar), for the forecast's notes. */
   readonly notes: (height: number) => readonly Message[]
+  /** The low end of the stack axis is up at the start: the piece is modelled upside down. */
+  readonly invertedAtStart?: boolean
+  /** Cells more than usual along each axis, as a factor: where the shape bends. */
+  readonly finer?: number
+  /** Mixed at all times: one temperature within, no way to the faces. */
+  readonly mixed?: boolean
+  /**
+   * What the layers make of the coordinates, where these follow them.
+   * @param wall  all linings together, m
+   * @param depths  of the fills, bottom first, m; null: takes what is left
+   */
+  readonly fit?: (wall: number, depths: readonly (number | null)[]) => Fit
 }
 
 /** A place in the piece as shares of its bounding box: x across, y upward, z along; 0.5 is the middle. */
@@ -41,4 +66,23 @@ export interface Place {
   readonly x: number
   readonly y: number
   readonly z: number
+}
+
+/** Faces of a body through which heat passes in its model, each once, in a fixed order. */
+export function elementaryFaces(body: Body): FaceName[] {
+  const faces = body.axes.flatMap(({ low, high, idle }) =>
+    idle === true ? [] : [low, high].filter((face) => face !== null),
+  )
+  return [...new Set(faces)]
+}
+
+/** Directions in which heat goes in a body's model: 1 to 3. */
+export const dimensionsOf = (body: Body): number =>
+  Math.max(1, body.mixed === true ? 1 : body.axes.filter(({ idle }) => idle !== true).length)
+
+/** Axis and end of an elementary face; undefined for one that the body doesn't have. */
+export function endOf(body: Body, face: FaceName): { readonly axis: number; readonly end: 'low' | 'high' } | undefined {
+  const axis = body.axes.findIndex(({ low, high }) => low === face || high === face)
+  if (axis < 0) return undefined
+  return { axis, end: body.axes[axis]!.high === face ? 'high' : 'low' }
 }

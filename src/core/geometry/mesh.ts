@@ -1,32 +1,11 @@
 import type { Body, FaceName, Place } from './body.ts'
-import { carrierIndex } from './coordinates/coordinates.ts'
-import { cellsFor, gradedBorders, isGraded } from './grading.ts'
+import type { Bounds, Box, Coordinates, Point } from './coordinates/coordinates.ts'
+import { type Form, layersOf } from './form.ts'
 import type { Layer } from './layer.ts'
+import { divideAxis, idleAlong, type MeshAxis } from './mesh-axis.ts'
+import { joinAtPole } from './pole.ts'
 
-/** A stretch of an axis within one layer. */
-export interface Span {
-  readonly from: number
-  readonly to: number
-  readonly cells: number
-  /** Index of the lining that covers this stretch from this axis's faces; −1 inside the linings. */
-  readonly lining: number
-  /** Index of the fill on the stack axis; −1 on other axes and within linings. */
-  readonly fill: number
-}
-
-export interface MeshAxis {
-  /** Cell borders, m. Shape: cells + 1. A mirrored axis runs from the middle plane (0) to the high face. */
-  readonly borders: Float64Array
-  /** Cell middles, m. Shape: cells */
-  readonly middles: Float64Array
-  readonly spans: readonly Span[]
-  /** Length of the whole axis, both halves, m. */
-  readonly length: number
-  readonly mirrored: boolean
-  /** Elementary face at each end; null at a symmetry plane or a pole. */
-  readonly low: FaceName | null
-  readonly high: FaceName
-}
+export type { MeshAxis } from './mesh-axis.ts'
 
 /** A cell's outer face. */
 export interface BoundaryFace {
@@ -34,189 +13,207 @@ export interface BoundaryFace {
   readonly axis: number
   readonly side: 'low' | 'high'
   readonly face: FaceName
-  /** m² of the modelled section. */
+  /** m² of the modelled body. */
   readonly area: number
   /** From the cell's middle to the face, m. */
   readonly distance: number
 }
 
+/** Index of a cell in which nothing is, in place of its layer's. */
+export const NOTHING = -1
+
 /**
- * The piece as finite volumes: an orthogonal grid, at most one material a cell.
+ * The piece as finite volumes: a structured grid, at most one material a cell.
  * Cells are numbered i + n0 * (j + n1 * k), axis 0 fastest.
  */
 export interface Mesh {
   readonly body: Body
+  readonly coordinates: Coordinates
   readonly axes: readonly MeshAxis[]
   /** Cells along axis 0, 1, 2; 1 where there is no such axis. */
   readonly n: readonly [number, number, number]
   readonly cells: number
-  /** Lining (outside in), then fill (bottom up). */
+  /** Lining (outside in), then fill (bottom up), then coats (inside out). */
   readonly layers: readonly Layer[]
-  /** Index into `layers`. Shape: cells */
+  /** Index into `layers`, or NOTHING. Shape: cells */
   readonly layerOf: Int16Array
-  /** m³ of the modelled section. Shape: cells */
+  /** m³ of the modelled body; 0 where nothing is. Shape: cells */
   readonly volume: Float64Array
   /** For each axis, of the face towards the next cell: area (0 at the end), and distances to it. Shape: axes × cells */
   readonly area: readonly Float64Array[]
   readonly toFace: readonly Float64Array[]
   readonly fromFace: readonly Float64Array[]
+  /**
+   * Of the corner between a cell and its upper neighbours along axes 0 and 1: what the axes' slant takes from the links
+   * at that corner and gives to the link across it, m. Absent where axes are square. Shape: cells
+   */
+  readonly slant?: Float64Array
+  /** Cells near a pole that act as one, as lists of cells. */
+  readonly joined: readonly (readonly number[])[]
   readonly boundary: readonly BoundaryFace[]
-  /** Whole piece over modelled section: symmetry halves and the body's measure. */
+  /** Whole piece over modelled body: symmetry halves, pieces alike, and the body's measure. */
   readonly measure: number
+  /** Box to whose shares places refer, and the coordinates that it spans. */
+  readonly reference: Reference
 }
 
-/** What the mesh must know beside the layers. */
+/** The whole piece with everything that is ever on it. */
+export interface Reference {
+  readonly bounds: Bounds
+  readonly box: Box
+}
+
+/** What the mesh must know beside the form. */
 export interface MeshOptions {
   /** Cells between the middle and the surface of a plain axis. */
   readonly perHalf: number
-  /** Every span gets half of its cells: the coarse partner of the grid with the same `perHalf`. */
+  /** Every stretch gets half of its cells: the coarse partner of the grid with the same `perHalf`. */
   readonly halved: boolean
   /** Axes with one and the same course on both sides: only the high half is modelled. */
   readonly mirrored: readonly boolean[]
   /** Faces through which nothing ever passes: no fine cells there. */
   readonly insulated: ReadonlySet<FaceName>
-  /** Length of the stack axis once everything is poured, m: cells of a layer don't change when another comes on it. */
-  readonly stackLength: number
+  readonly reference: Reference
 }
 
-function spansOf(body: Body, axisIndex: number, lining: readonly Layer[], fill: readonly Layer[]) {
-  const axis = body.axes[axisIndex]!
-  const thicknesses = lining.map((layer) => layer.thickness!)
-  const wall = thicknesses.reduce((sum, thickness) => sum + thickness, 0)
-  const parts: { length: number; lining: number; fill: number }[] = []
-  if (axis.linedLow)
-    for (const [index, length] of thicknesses.entries()) parts.push({ length, lining: index, fill: -1 })
-  if (body.stackAxis === axisIndex) {
-    for (const [index, layer] of fill.entries()) parts.push({ length: layer.thickness!, lining: -1, fill: index })
-  } else {
-    const covered = (axis.linedLow ? wall : 0) + (axis.linedHigh ? wall : 0)
-    parts.push({ length: axis.length - covered, lining: -1, fill: -1 })
-  }
-  if (axis.linedHigh)
-    for (let index = thicknesses.length - 1; index >= 0; index--)
-      parts.push({ length: thicknesses[index]!, lining: index, fill: -1 })
-  return parts
-}
-
-function buildAxis(
-  body: Body,
-  axisIndex: number,
-  lining: readonly Layer[],
-  fill: readonly Layer[],
-  options: MeshOptions,
-): MeshAxis {
-  const { low, high } = body.axes[axisIndex]!
-  let parts = spansOf(body, axisIndex, lining, fill)
-  const modelled = parts.reduce((sum, part) => sum + part.length, 0)
-  const mirrored = options.mirrored[axisIndex] === true
-  // A radius is already half of what it spans.
-  const length = low === null ? 2 * modelled : modelled
-  const wanted = body.stackAxis === axisIndex ? Math.max(length, options.stackLength) : length
-  if (mirrored) {
-    const middle = (parts.length - 1) / 2
-    parts = parts.slice(middle).map((part, index) => (index === 0 ? { ...part, length: part.length / 2 } : part))
-  }
-  const lowFace = mirrored ? null : low
-  const active = (face: FaceName | null): boolean => face !== null && !options.insulated.has(face)
-  const idle = parts.length === 1 && !active(lowFace) && !active(high)
-  const spans: Span[] = []
-  const borders: number[] = [0]
-  let from = 0
-  for (const [index, part] of parts.entries()) {
-    const grading = {
-      low: index > 0 || active(lowFace),
-      high: index < parts.length - 1 || active(high),
+/** The region that owns each combination of stretches; all cells of a stretch have the same. */
+function ownersOf(form: Form, axes: readonly MeshAxis[], layers: readonly Layer[]) {
+  const holds = axes.map((axis, index) =>
+    Array.from(axis.middles, (at) => form.regions.map((region) => at > region.low[index]! && at < region.high[index]!)),
+  )
+  return (at: readonly number[]): number => {
+    for (let region = form.regions.length - 1; region >= 0; region--) {
+      if (!axes.every((_, axis) => holds[axis]![at[axis]!]![region])) continue
+      const { layer } = form.regions[region]!
+      return layer === null ? NOTHING : layers.indexOf(layer)
     }
-    const oneSided = grading.low !== grading.high
-    const full = idle && low !== null ? 1 : cellsFor(part.length, wanted, options.perHalf, oneSided)
-    const cells = options.halved && full > 1 ? full / 2 : full
-    const graded = isGraded(oneSided ? 2 * full : full) ? grading : { low: false, high: false }
-    const to = from + part.length
-    for (const border of gradedBorders(from, to, cells, graded).slice(1)) borders.push(border)
-    spans.push({ from, to, cells, lining: part.lining, fill: part.fill })
-    from = to
-  }
-  const middles = borders.slice(1).map((border, index) => (border + borders[index]!) / 2)
-  return {
-    borders: Float64Array.from(borders),
-    middles: Float64Array.from(middles),
-    spans,
-    length: mirrored ? modelled : from,
-    mirrored,
-    low: lowFace,
-    high,
+    return NOTHING
   }
 }
 
-function spanOfCell(axis: MeshAxis): Span[] {
-  return axis.spans.flatMap((span) => Array.from({ length: span.cells }, () => span))
-}
+/** Distance from a cell's middle to its outer face when the piece is mixed all the time: as good as none, m. */
+const MIXED_WAY = 1e-6
 
-/** The finite volumes of a body with its layers. */
-export function buildMesh(body: Body, lining: readonly Layer[], fill: readonly Layer[], options: MeshOptions): Mesh {
-  const axes = body.axes.map((_, index) => buildAxis(body, index, lining, fill, options))
+/** The finite volumes of a form. */
+export function buildMesh(form: Form, options: MeshOptions): Mesh {
+  const { body, coordinates } = form
+  const { reference } = options
+  const finalLength = (axis: number): number =>
+    coordinates.distance(axis, reference.box.low[axis]!, reference.box.high[axis]!, reference.box)
+  const axes = body.axes.map(({ low }, axis) =>
+    divideAxis(form, axis, {
+      perHalf: options.perHalf,
+      halved: options.halved,
+      mirrored: options.mirrored[axis] === true && !idleAlong(form, axis),
+      insulated: options.insulated,
+      finalLength: (low === null && form.ends[axis]!.low === null ? 2 : 1) * finalLength(axis),
+    }),
+  )
   const count = (index: number): number => axes[index]?.middles.length ?? 1
   const n: [number, number, number] = [count(0), count(1), count(2)]
   const cells = n[0] * n[1] * n[2]
-  const spans = axes.map(spanOfCell)
-  const layerOf = new Int16Array(cells)
+  const layers = layersOf(form)
+  const owner = ownersOf(form, axes, layers)
+  const layerOf = Int16Array.from({ length: cells }, (_, cell) => owner(cellIndices(n, cell)))
   const volume = new Float64Array(cells)
   const area = axes.map(() => new Float64Array(cells))
   const toFace = axes.map(() => new Float64Array(cells))
   const fromFace = axes.map(() => new Float64Array(cells))
   const boundary: BoundaryFace[] = []
-  const { coordinates } = body
+  const boxOf = (at: readonly number[]): Box => ({
+    low: axes.map((axis, index) => axis.borders[at[index]!]!),
+    high: axes.map((axis, index) => axis.borders[at[index]! + 1]!),
+  })
+  const strides = [1, n[0], n[0] * n[1]]
 
   for (let cell = 0; cell < cells; cell++) {
+    if (layerOf[cell] === NOTHING) continue
     const at = cellIndices(n, cell)
-    const box = {
-      low: axes.map((axis, index) => axis.borders[at[index]!]!),
-      high: axes.map((axis, index) => axis.borders[at[index]! + 1]!),
-    }
+    const box = boxOf(at)
     volume[cell] = coordinates.volume(box)
-    let outermost = -1
-    let filling = 0
-    for (const [index, cellSpans] of spans.entries()) {
-      const span = cellSpans[at[index]!]!
-      if (span.lining >= 0 && (outermost < 0 || span.lining < outermost)) outermost = span.lining
-      if (span.fill >= 0) filling = span.fill
-    }
-    layerOf[cell] = outermost >= 0 ? outermost : lining.length + filling
     for (const [index, axis] of axes.entries()) {
       const i = at[index]!
+      const last = axis.middles.length - 1
       const middle = axis.middles[i]!
-      const lowDistance = coordinates.distance(index, axis.borders[i]!, middle, box)
-      const highDistance = coordinates.distance(index, middle, axis.borders[i + 1]!, box)
-      const highArea = coordinates.area(index, axis.borders[i + 1]!, box)
-      if (i === 0 && axis.low !== null) {
-        const lowArea = coordinates.area(index, axis.borders[0]!, box)
-        boundary.push({ cell, axis: index, side: 'low', face: axis.low, area: lowArea, distance: lowDistance })
+      const stride = strides[index]!
+      const there = (other: number): boolean => layerOf[other] !== NOTHING
+      const face = (side: 'low' | 'high', border: number): void => {
+        const outermost = side === 'low' ? i === 0 : i === last
+        const own = body.axes[index]!
+        // A step in the outline shows the same face as the end on that side.
+        const name = outermost ? axis[side] : own[side]
+        if (name === null) return
+        const distance = body.mixed
+          ? MIXED_WAY
+          : side === 'low'
+            ? coordinates.distance(index, border, middle, box)
+            : coordinates.distance(index, middle, border, box)
+        boundary.push({ cell, axis: index, side, face: name, area: coordinates.area(index, border, box), distance })
       }
-      if (i < axis.middles.length - 1) {
-        area[index]![cell] = highArea
-        toFace[index]![cell] = highDistance
-        fromFace[index]![cell] = coordinates.distance(index, axis.borders[i + 1]!, axis.middles[i + 1]!, box)
-      } else {
-        boundary.push({ cell, axis: index, side: 'high', face: axis.high, area: highArea, distance: highDistance })
+      if (i === 0 || !there(cell - stride)) face('low', axis.borders[i]!)
+      if (i === last || !there(cell + stride)) face('high', axis.borders[i + 1]!)
+      else {
+        const next = boxOf(at.map((k, other) => (other === index ? k + 1 : k)))
+        area[index]![cell] = coordinates.area(index, axis.borders[i + 1]!, box)
+        toFace[index]![cell] = coordinates.distance(index, middle, axis.borders[i + 1]!, box)
+        fromFace[index]![cell] = coordinates.distance(index, axis.borders[i + 1]!, axis.middles[i + 1]!, next)
       }
     }
   }
   const halves = axes.reduce((product, axis) => product * (axis.mirrored ? 2 : 1), 1)
+  const slant = slantOf(coordinates, axes, n, layerOf)
   return {
     body,
+    coordinates,
     axes,
     n,
     cells,
-    layers: [...lining, ...fill],
+    layers,
     layerOf,
     volume,
     area,
     toFace,
     fromFace,
+    ...(slant === undefined ? {} : { slant }),
+    joined: joinAtPole(coordinates, axes, n, layerOf),
     boundary,
-    measure: body.measure * halves,
+    measure: body.measure * halves * form.pieces,
+    reference,
   }
 }
+
+/** The slant of every corner between four cells of one material. */
+function slantOf(
+  coordinates: Coordinates,
+  axes: readonly MeshAxis[],
+  n: readonly [number, number, number],
+  layerOf: Int16Array,
+): Float64Array | undefined {
+  if (coordinates.skew === undefined || axes.length < 2) return undefined
+  const slant = new Float64Array(layerOf.length)
+  let any = false
+  for (let cell = 0; cell < layerOf.length; cell++) {
+    const at = cellIndices(n, cell)
+    if (at[0] === n[0] - 1 || at[1] === n[1] - 1) continue
+    const own = layerOf[cell]!
+    if (own === NOTHING || [cell + 1, cell + n[0], cell + n[0] + 1].some((other) => layerOf[other] !== own)) continue
+    const box = {
+      low: axes.map((axis, index) => axis.borders[at[index]!]!),
+      high: axes.map((axis, index) => axis.borders[at[index]! + 1]!),
+    }
+    slant[cell] = coordinates.skew([box.high[0]!, box.high[1]!], box)
+    any ||= slant[cell]! > 0
+  }
+  return any ? slant : undefined
+}
+
+/** Whether an axis has but one cell and nothing at its ends. */
+export const idleEnds = ({ middles, low, high, mirrored }: MeshAxis): boolean =>
+  middles.length === 1 && low === null && high === null && !mirrored
+
+/** Cells in which something is, in order. */
+export const cellsThere = ({ layerOf }: Mesh): number[] =>
+  Array.from(layerOf.keys()).filter((cell) => layerOf[cell] !== NOTHING)
 
 /** Index along each axis of a cell. */
 export function cellIndices(n: readonly [number, number, number], cell: number): [number, number, number] {
@@ -224,45 +221,61 @@ export function cellIndices(n: readonly [number, number, number], cell: number):
   return [cell % n[0], row % n[1], Math.floor(row / n[1])]
 }
 
-/** Size of the bounding box, m, for x, y, z; 0 for a direction that isn't modelled. */
-export function boundingBox(mesh: Mesh): [number, number, number] {
-  const size: [number, number, number] = [0, 0, 0]
+/** The cell that holds mesh coordinates; beyond the ends the outermost. */
+export function cellAt(mesh: Mesh, coordinates: readonly number[]): number {
+  let cell = 0
+  let stride = 1
   for (const [index, axis] of mesh.axes.entries()) {
-    const { carries, low } = mesh.body.axes[index]!
-    // A radius spans twice its length, in every direction of its turn.
-    if (low !== null) size[carrierIndex[carries]] = axis.length
-    else if (mesh.body.coordinates.name === 'sphere') size.fill(2 * axis.length)
-    else size[0] = size[2] = 2 * axis.length
+    let i = 0
+    while (i < axis.middles.length - 1 && axis.borders[i + 1]! <= coordinates[index]!) i++
+    cell += i * stride
+    stride *= axis.middles.length
   }
-  return size
+  return cell
 }
 
-const carriersOf = (mesh: Mesh) => mesh.body.axes.map((axis) => axis.carries)
-const lengthsOf = (mesh: Mesh) => mesh.axes.map((axis) => axis.length)
+/** Size of the box to whose shares places refer, m, for x, y, z. */
+export function boundingBox({ reference }: Mesh): [number, number, number] {
+  const { low, high } = reference.bounds
+  return [high[0] - low[0], high[1] - low[1], high[2] - low[2]]
+}
 
 /** Mesh coordinates (mirrored axes folded) of a place given as shares of the bounding box. */
 export function locate(mesh: Mesh, place: Place): number[] {
-  const size = boundingBox(mesh)
-  const at = mesh.body.coordinates.locate(
-    [(place.x - 0.5) * size[0], (place.y - 0.5) * size[1], (place.z - 0.5) * size[2]],
-    lengthsOf(mesh),
-    carriersOf(mesh),
-  )
-  return at.map((coordinate, index) => {
-    const axis = mesh.axes[index]!
-    const folded = axis.mirrored ? Math.abs(coordinate - axis.length / 2) : coordinate
-    return Math.min(Math.max(folded, axis.borders[0]!), axis.borders[axis.borders.length - 1]!)
+  const { bounds, box } = mesh.reference
+  const y = mesh.body.invertedAtStart === true ? 1 - place.y : place.y
+  const [low, high] = [bounds.low, bounds.high]
+  const point: Point = [
+    low[0] + place.x * (high[0] - low[0]),
+    low[1] + y * (high[1] - low[1]),
+    low[2] + place.z * (high[2] - low[2]),
+  ]
+  const at = mesh.coordinates.fromSpace(point)
+  return mesh.axes.map((axis, index) => {
+    const within = Math.min(Math.max(at[index]!, box.low[index]!), box.high[index]!)
+    const centre = (axis.from + axis.to) / 2
+    return axis.mirrored ? centre + Math.abs(within - centre) : within
   })
 }
 
 /** The place (shares of the bounding box) of mesh coordinates; of mirrored ones the half towards the high face. */
 export function placeOf(mesh: Mesh, at: readonly number[]): Place {
-  const size = boundingBox(mesh)
-  const unfolded = at.map((coordinate, index) => {
-    const axis = mesh.axes[index]!
-    return axis.mirrored ? coordinate + axis.length / 2 : coordinate
-  })
-  const offset = mesh.body.coordinates.offset(unfolded, lengthsOf(mesh), carriersOf(mesh))
-  const share = (index: 0 | 1 | 2): number => (size[index] === 0 ? 0.5 : 0.5 + offset[index] / size[index])
-  return { x: share(0), y: share(1), z: share(2) }
+  const { low, high } = mesh.reference.bounds
+  const point = mesh.coordinates.toSpace(at)
+  const share = (index: 0 | 1 | 2): number =>
+    high[index] === low[index] ? 0.5 : (point[index] - low[index]) / (high[index] - low[index])
+  const y = share(1)
+  return { x: share(0), y: mesh.body.invertedAtStart === true ? 1 - y : y, z: share(2) }
+}
+
+/** Depth of mesh coordinates below the nearest outer face, m. A mirrored axis counts from its high face alone. */
+export function depthOf(mesh: Mesh, at: readonly number[]): number {
+  const { coordinates } = mesh
+  let depth = Number.POSITIVE_INFINITY
+  for (const [index, axis] of mesh.axes.entries()) {
+    const way = (end: number): number => coordinates.depth?.(index, end, at) ?? Math.abs(end - at[index]!)
+    if (axis.low !== null) depth = Math.min(depth, way(axis.borders[0]!))
+    if (axis.high !== null) depth = Math.min(depth, way(axis.borders[axis.borders.length - 1]!))
+  }
+  return Number.isFinite(depth) ? Math.max(0, depth) : 0
 }

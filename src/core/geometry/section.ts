@@ -1,121 +1,193 @@
 import type { SectionGrid } from '../forecast-types.ts'
-import type { Mesh, MeshAxis } from './mesh.ts'
+import { idleEnds, type Mesh, type MeshAxis, NOTHING } from './mesh.ts'
 
 /*
  * The section that is drawn is the one that was computed: cells of the mesh, both halves of a mirrored axis shown, a
- * radius turned to both sides, a sphere as rings. A block is cut in the middle of its length.
+ * radius turned to both sides, a ball and a log as rings. Other bodies are cut across in the middle of their length.
+ * Drawn x is counted from the middle and y from the bottom of the box to whose shares places refer, as it stands then.
  */
 
 /** A drawn section: its grid, and for each of its cells the mesh cell that it shows. */
 export interface Section {
   readonly grid: SectionGrid
-  /** Shape: nu × nv */
+  /** Where nothing is, the nearest cell of the row. Shape: nu × nv */
   readonly cellOf: Int32Array
 }
 
-/** Borders of an axis as drawn, m, and the mesh index of each drawn cell. */
+/** Borders of an axis as drawn, in its own coordinates, and the mesh index of each drawn cell; −1: nothing there. */
 interface DrawnAxis {
   readonly borders: readonly number[]
   readonly indices: readonly number[]
 }
 
-const bothSides = (axis: MeshAxis): DrawnAxis => {
+const GAP = -1
+
+/** Drawn to both sides of `middle`, with a gap between where the cells begin away from it. */
+function bothSides(axis: MeshAxis, middle: number): DrawnAxis {
+  const outward = Array.from(axis.borders, (border) => border - middle)
   const count = axis.middles.length
-  const outward = Array.from(axis.borders)
+  const open = outward[0]! > 1e-9 * outward[count]!
   return {
     borders: [
       ...outward
-        .slice(1)
+        .slice(open ? 0 : 1)
         .reverse()
         .map((border) => -border),
       ...outward,
     ],
-    indices: [...Array.from({ length: count }, (_, i) => count - 1 - i), ...Array.from({ length: count }, (_, i) => i)],
+    indices: [
+      ...Array.from({ length: count }, (_, i) => count - 1 - i),
+      ...(open ? [GAP] : []),
+      ...Array.from({ length: count }, (_, i) => i),
+    ],
   }
 }
 
-function drawn(axis: MeshAxis): DrawnAxis {
-  if (axis.mirrored || axis.low === null) return bothSides(axis)
-  const half = axis.length / 2
+/** An axis as drawn, counted from `origin`. */
+function drawn(axis: MeshAxis, origin: number): DrawnAxis {
+  if (axis.mirrored) {
+    const centre = (axis.from + axis.to) / 2
+    const { borders, indices } = bothSides(axis, centre)
+    return { borders: borders.map((border) => border + centre - origin), indices }
+  }
   return {
-    borders: Array.from(axis.borders, (border) => border - half),
+    borders: Array.from(axis.borders, (border) => border - origin),
     indices: Array.from(axis.middles, (_, i) => i),
   }
 }
 
 /** Width at which a sheet is drawn: its own, but not so wide that its height vanishes. */
-function sheetWidth(area: number, height: number): number {
-  return Math.min(Math.sqrt(area), 5 * height)
+function sheetWidth(width: number, height: number): number {
+  return Math.min(width, 5 * height)
 }
 
-/** Parts of the turn in which a ball's rings are drawn. */
+/** Parts of the turn in which rings are drawn. */
 const RING_PARTS = 48
 
-function rings(mesh: Mesh): Section {
-  const axis = mesh.axes[0]!
-  const nu = RING_PARTS
-  const nv = axis.middles.length
-  const x_m = new Float64Array((nu + 1) * (nv + 1))
-  const y_m = new Float64Array((nu + 1) * (nv + 1))
-  const layer = new Int16Array(nu * nv)
-  const cellOf = new Int32Array(nu * nv)
-  for (let v = 0; v <= nv; v++) {
-    for (let u = 0; u <= nu; u++) {
-      const angle = (2 * Math.PI * u) / nu
-      x_m[v * (nu + 1) + u] = axis.borders[v]! * Math.cos(angle)
-      y_m[v * (nu + 1) + u] = axis.borders[v]! * Math.sin(angle)
-      if (u === nu || v === nv) continue
-      cellOf[v * nu + u] = v
-      layer[v * nu + u] = mesh.layerOf[v]!
-    }
-  }
-  const size = 2 * axis.length
-  return { grid: { nu, nv, x_m, y_m, layer, width_m: size, height_m: size }, cellOf }
-}
-
-export function sectionOf(mesh: Mesh): Section {
-  const carriers = mesh.body.axes.map((axis) => axis.carries)
-  if (mesh.body.coordinates.name === 'sphere') return rings(mesh)
-  const across = carriers.indexOf('x')
-  const upward = carriers.indexOf('y')
-  const along = carriers.indexOf('z')
-  const vertical = drawn(mesh.axes[upward]!)
-  const height = mesh.axes[upward]!.length
-  const horizontal: DrawnAxis =
-    across < 0
-      ? {
-          borders: [-sheetWidth(mesh.body.measure, height) / 2, sheetWidth(mesh.body.measure, height) / 2],
-          indices: [0],
-        }
-      : drawn(mesh.axes[across]!)
-  const cut = along < 0 ? 0 : middleIndex(mesh.axes[along]!)
-  const strides = [1, mesh.n[0], mesh.n[0] * mesh.n[1]]
-  const nu = horizontal.indices.length
-  const nv = vertical.indices.length
-  const x_m = new Float64Array((nu + 1) * (nv + 1))
-  const y_m = new Float64Array((nu + 1) * (nv + 1))
-  const layer = new Int16Array(nu * nv)
-  const cellOf = new Int32Array(nu * nv)
-  for (let v = 0; v <= nv; v++) {
-    for (let u = 0; u <= nu; u++) {
-      x_m[v * (nu + 1) + u] = horizontal.borders[u]!
-      y_m[v * (nu + 1) + u] = vertical.borders[v]! + height / 2
-      if (u === nu || v === nv) continue
-      const cell =
-        vertical.indices[v]! * strides[upward]! +
-        (across < 0 ? 0 : horizontal.indices[u]! * strides[across]!) +
-        (along < 0 ? 0 : cut * strides[along]!)
-      cellOf[v * nu + u] = cell
-      layer[v * nu + u] = mesh.layerOf[cell]!
-    }
-  }
-  const width = horizontal.borders[nu]! - horizontal.borders[0]!
-  return { grid: { nu, nv, x_m, y_m, layer, width_m: width, height_m: height }, cellOf }
-}
-
-function middleIndex(axis: MeshAxis): number {
-  if (axis.mirrored) return 0
+/** Cells of the middle of the length: the offset that is added to the index in the section. */
+function middleOffset(mesh: Mesh, axis: number): number {
+  const along = mesh.axes[axis]
+  if (along === undefined) return 0
+  const stride = axis === 0 ? 1 : axis === 1 ? mesh.n[0] : mesh.n[0] * mesh.n[1]
+  const centre = (along.from + along.to) / 2
   let i = 0
-  while (i < axis.middles.length - 1 && axis.borders[i + 1]! <= axis.length / 2) i++
-  return i
+  while (i < along.middles.length - 1 && along.borders[i + 1]! <= centre) i++
+  return (along.mirrored ? 0 : i) * stride
+}
+
+/** A grid from the places of its nodes and the mesh index of its cells. */
+function assemble(
+  mesh: Mesh,
+  turned: boolean,
+  u: DrawnAxis,
+  v: DrawnAxis,
+  node: (u: number, v: number) => readonly [number, number],
+  cell: (u: number, v: number) => number,
+): Section {
+  const nu = u.indices.length
+  const nv = v.indices.length
+  const x_m = new Float64Array((nu + 1) * (nv + 1))
+  const y_m = new Float64Array((nu + 1) * (nv + 1))
+  const layer = new Int16Array(nu * nv)
+  const cellOf = new Int32Array(nu * nv)
+  const { low, high } = mesh.reference.bounds
+  const flipped = turned !== (mesh.body.invertedAtStart === true)
+  let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity]
+  for (let j = 0; j <= nv; j++) {
+    for (let i = 0; i <= nu; i++) {
+      const [x, y] = node(u.borders[i]!, v.borders[j]!)
+      const up = flipped ? high[1] - y : y - low[1]
+      x_m[j * (nu + 1) + i] = x
+      y_m[j * (nu + 1) + i] = up
+      left = Math.min(left, x)
+      right = Math.max(right, x)
+      bottom = Math.min(bottom, up)
+      top = Math.max(top, up)
+    }
+  }
+  for (let j = 0; j < nv; j++) {
+    for (let i = 0; i < nu; i++) {
+      const uIndex = u.indices[i]!
+      const shown = cell(uIndex === GAP ? u.indices[i - 1]! : uIndex, v.indices[j]!)
+      cellOf[j * nu + i] = shown
+      layer[j * nu + i] = uIndex === GAP ? NOTHING : mesh.layerOf[shown]!
+    }
+  }
+  return { grid: { nu, nv, x_m, y_m, layer, width_m: right - left, height_m: top - bottom }, cellOf }
+}
+
+/** Ball and log: rings about the centre. */
+function rings(mesh: Mesh, turned: boolean): Section {
+  const radius = mesh.axes[0]!
+  const along = middleOffset(mesh, 1)
+  const parts: DrawnAxis = {
+    borders: Array.from({ length: RING_PARTS + 1 }, (_, part) => (2 * Math.PI * part) / RING_PARTS),
+    indices: Array.from({ length: RING_PARTS }, () => 0),
+  }
+  return assemble(
+    mesh,
+    turned,
+    parts,
+    drawn(radius, 0),
+    (angle, r) => [r * Math.cos(angle), r * Math.sin(angle)],
+    (_, i) => i + along,
+  )
+}
+
+/** Everything with straight sides. */
+function upright(mesh: Mesh, turned: boolean, round: boolean): Section {
+  const [across, upward] = [mesh.axes[0]!, mesh.axes[1]!]
+  const { low, high } = mesh.reference.bounds
+  const centre = round ? 0 : (low[0] + high[0]) / 2
+  const offset = middleOffset(mesh, 2)
+  const horizontal = (): DrawnAxis => {
+    if (round) return bothSides(across, 0)
+    if (!idleEnds(across)) return drawn(across, centre)
+    const half = sheetWidth(across.to - across.from, upward.to - upward.from) / 2
+    return { borders: [-half, half], indices: [0] }
+  }
+  return assemble(
+    mesh,
+    turned,
+    horizontal(),
+    drawn(upward, 0),
+    (x, y) => [x, y],
+    (i, j) => i + mesh.n[0] * j + offset,
+  )
+}
+
+/** A bowl's section: its fan of rays to both sides. */
+function fanned(mesh: Mesh, turned: boolean): Section {
+  const [ray, turn] = [mesh.axes[0]!, mesh.axes[1]!]
+  const offset = middleOffset(mesh, 2)
+  return assemble(
+    mesh,
+    turned,
+    drawn(ray, 0),
+    bothSides(turn, 0),
+    (u, v) => {
+      const [x, y] = mesh.coordinates.toSpace([u, Math.abs(v), 0])
+      return [v < 0 ? -x : x, y]
+    },
+    (i, j) => i + mesh.n[0] * j + offset,
+  )
+}
+
+/**
+ * The section of a mesh.
+ * @param turned  whether the piece has been turned over since the start
+ */
+export function sectionOf(mesh: Mesh, turned = false): Section {
+  switch (mesh.coordinates.name) {
+    case 'sphere':
+    case 'lying-cylinder':
+      return rings(mesh, turned)
+    case 'upright-cylinder':
+      return upright(mesh, turned, true)
+    case 'trough':
+    case 'dome':
+      return fanned(mesh, turned)
+    default:
+      return upright(mesh, turned, false)
+  }
 }

@@ -1,5 +1,5 @@
 import type { Place } from '../geometry/body.ts'
-import { placeOf } from '../geometry/mesh.ts'
+import { cellsThere, placeOf } from '../geometry/mesh.ts'
 import type { Course } from './course.ts'
 import { findLargest } from './extremes.ts'
 
@@ -11,7 +11,7 @@ import { findLargest } from './extremes.ts'
 export function findCore(course: Course): Place {
   const { mesh } = course.segments[course.segments.length - 1]!
   const places = course.places()
-  const lag = Float64Array.from(places, (place) => {
+  const lags = places.map((place) => {
     const offset = course.t.length - place.t.length
     let sum = 0
     for (let i = 1; i < place.t.length; i++) {
@@ -21,5 +21,7 @@ export function findCore(course: Course): Place {
     }
     return sum
   })
+  const lag = new Float64Array(mesh.cells).fill(Number.NaN)
+  for (const [index, cell] of cellsThere(mesh).entries()) lag[cell] = lags[index]!
   return placeOf(mesh, findLargest(mesh, lag, new Set()))
 }

@@ -6,15 +6,17 @@ export interface StageSpan {
   readonly name: string
   readonly from: number
   readonly to: number
-  readonly endedBy: 'after' | 'core' | 'clock' | 'max'
+  readonly endedBy: 'after' | 'core' | 'surface' | 'mean' | 'place' | 'clock' | 'max'
   /** Samples of the course that belong to it; the first stands at `from`, after what was done at the start. */
   readonly first: number
   readonly last: number
 }
 
-/** The fields between two changes of the mesh. Sample i of the course belongs to it when first <= i <= last. */
+/** The fields between two changes of the piece. Sample i of the course belongs to it when first <= i <= last. */
 export interface Segment {
   readonly mesh: Mesh
+  /** Whether the piece lies upside down, as against the start. */
+  readonly turned: boolean
   readonly first: number
   readonly last: number
   /** °C of every cell, one array a sample. Shape: samples × cells */
@@ -62,7 +64,7 @@ export interface Course {
   describe(place: Place): { readonly layer: string; readonly depth: number }
   /** Heat that entered through each elementary face up to each sample, J of the whole piece. */
   readonly heatThrough: Readonly<Record<string, Float64Array>>
-  /** Heat stored since the start, J of the whole piece, heat of poured layers left out. Shape: as t */
+  /** Heat that entered since the start, J of the whole piece; what layers brought along is left out. Shape: as t */
   readonly heat: Float64Array
   /** |stored − entered| / heat moved. */
   readonly energyResidual: number

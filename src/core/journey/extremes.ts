@@ -34,26 +34,29 @@ function refineAround(mesh: Mesh, values: Float64Array, origin: number, insulate
   const coordinates = mesh.axes.map((axis, a) => {
     const i = index[a]!
     const { middles, borders } = axis
-    const below = values[origin - stride]!
-    const above = values[origin + stride]!
+    const below = i === 0 ? Number.NaN : values[origin - stride]!
+    const above = i === middles.length - 1 ? Number.NaN : values[origin + stride]!
     stride *= mesh.n[a]!
     const last = middles.length - 1
-    const levelAtLow = axis.low === null || insulated.has(axis.low)
-    const levelAtHigh = insulated.has(axis.high)
+    const levelAtLow = axis.low === null ? !axis.apex : insulated.has(axis.low)
+    const levelAtHigh = axis.high === null || insulated.has(axis.high)
     // At a level end the course goes on as in a mirror.
-    if (last === 0) return levelAtLow ? borders[0]! : levelAtHigh ? borders[1]! : middles[0]!
-    if (i === 0 && levelAtLow) {
+    if (last === 0) {
+      if (levelAtLow === levelAtHigh && !axis.mirrored) return middles[0]!
+      return levelAtLow ? borders[0]! : borders[1]!
+    }
+    if (i === 0 && levelAtLow && !Number.isNaN(above)) {
       const found = vertex(2 * borders[0]! - middles[0]!, middles[0]!, middles[1]!, own, own, above)
       gain += found.gain
       return found.x
     }
-    if (i === last && levelAtHigh) {
+    if (i === last && levelAtHigh && !Number.isNaN(below)) {
       const end = borders[last + 1]!
       const found = vertex(middles[last - 1]!, middles[last]!, 2 * end - middles[last]!, below, own, own)
       gain += found.gain
       return found.x
     }
-    if (i === 0 || i === last) return middles[i]!
+    if (Number.isNaN(below) || Number.isNaN(above)) return middles[i]!
     const found = vertex(middles[i - 1]!, middles[i]!, middles[i + 1]!, below, own, above)
     gain += found.gain
     return found.x
@@ -61,9 +64,17 @@ function refineAround(mesh: Mesh, values: Float64Array, origin: number, insulate
   return { coordinates, value: own + gain }
 }
 
+/** Index of the largest value (`sign` 1) or the smallest (−1); values that aren't there (NaN) don't count. */
 function largest(values: Float64Array, sign: 1 | -1): number {
   let best = 0
-  for (let i = 1; i < values.length; i++) if (sign * values[i]! > sign * values[best]!) best = i
+  let most = Number.NEGATIVE_INFINITY
+  for (let i = 0; i < values.length; i++) {
+    const value = sign * values[i]!
+    if (value > most) {
+      most = value
+      best = i
+    }
+  }
   return best
 }
 
@@ -91,7 +102,8 @@ export function findExtreme(
     const link = mesh.boundary[face]!
     const { coordinates } = refineAround(mesh, T_C, link.cell, sample.insulated)
     const { borders } = mesh.axes[link.axis]!
-    coordinates[link.axis] = link.side === 'low' ? borders[0]! : borders[borders.length - 1]!
+    const at = cellIndices(mesh.n, link.cell)[link.axis]!
+    coordinates[link.axis] = borders[link.side === 'low' ? at : at + 1]!
     return { T_C: surface_C[face]!, coordinates }
   }
   const { coordinates, value } = refineAround(mesh, T_C, best, sample.insulated)

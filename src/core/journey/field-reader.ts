@@ -1,5 +1,5 @@
 import type { FaceName } from '../geometry/body.ts'
-import { cellIndices, type Mesh } from '../geometry/mesh.ts'
+import { cellIndices, idleEnds, type Mesh, NOTHING } from '../geometry/mesh.ts'
 import { integralAt, type TablePart } from '../solver/thermal-table.ts'
 
 /*
@@ -27,7 +27,11 @@ export interface FieldReader {
   place(coordinates: readonly number[]): PlaceReader
 }
 
+/** A cell by its index along each axis; a quarter below or above stands for its surface on that side. */
 type Index = readonly [number, number, number]
+
+const LOW_SURFACE = -0.25
+const HIGH_SURFACE = 0.25
 
 const conductivity = (part: TablePart, T_C: number): number => integralAt(part, T_C + 0.5) - integralAt(part, T_C - 0.5)
 
@@ -46,23 +50,26 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
   const faceOf = new Map(
     mesh.boundary.map((link, position) => [key(link.cell, link.axis, link.side === 'high'), position]),
   )
-  const inside = (index: Index): Index =>
-    [0, 1, 2].map((axis) => Math.min(Math.max(index[axis]!, 0), n[axis]! - 1)) as unknown as Index
+  const inside = (index: Index): Index => [Math.round(index[0]), Math.round(index[1]), Math.round(index[2])]
   const layerAt = (index: Index): number => mesh.layerOf[cellOf(inside(index))]!
 
-  /** Reads a node; an index of −1 or n stands for the surface there. */
+  /** Reads a node: a cell's middle, its surface, or the edge between two of its surfaces. */
   const node = (index: Index): PlaceReader => {
     const clamped = inside(index)
     const cell = cellOf(clamped)
     const out = [0, 1, 2].filter((axis) => index[axis] !== clamped[axis])
-    if (out.length === 0) return (sample) => sample.T_C[cell]!
-    const link = (axis: number): number => faceOf.get(key(cell, axis, index[axis]! > 0))!
-    if (out.length === 1) {
-      const position = link(out[0]!)
-      return (sample) => sample.surface_C[position]!
+    const link = (axis: number): number | undefined => faceOf.get(key(cell, axis, index[axis]! > clamped[axis]!))
+    const faces = out.flatMap((axis) => {
+      const face = link(axis)
+      return face === undefined ? [] : [{ axis, face }]
+    })
+    if (faces.length === 0) return (sample) => sample.T_C[cell]!
+    if (faces.length === 1) {
+      const { face } = faces[0]!
+      return (sample) => sample.surface_C[face]!
     }
     // An edge: walk along each of its faces by the other's film, and take the mean.
-    const walks = out.map((axis) => ({ face: link(axis), beside: node(replaced(index, axis, clamped[axis]!)) }))
+    const walks = faces.map(({ axis, face }) => ({ face, beside: node(replaced(index, axis, clamped[axis]!)) }))
     return (sample) => {
       let sum = 0
       for (const { face, beside } of walks) {
@@ -83,8 +90,9 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     level: ReadonlySet<FaceName>,
   ): PlaceReader => {
     if (axis < 0) return node(fixed)
-    const { middles, borders, low, high } = axes[axis]!
+    const { middles, borders, low, high, apex } = axes[axis]!
     const count = middles.length
+    if (idleEnds(axes[axis]!)) return along(coordinates, axis - 1, fixed, level)
     const x = coordinates[axis]!
     const read = (i: number): PlaceReader => along(coordinates, axis - 1, replaced(fixed, axis, i), level)
     // The layer at this place, and how far it reaches along the axis. Lower axes are taken where the place lies.
@@ -92,6 +100,7 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     for (let lower = 0; lower < axis; lower++) here = replaced(here, lower, cellAlong(lower, coordinates[lower]!))
     const own = cellAlong(axis, x)
     const layer = layerAt(replaced(here, axis, own))
+    if (layer === NOTHING) return () => Number.NaN
     let first = own
     let last = own
     while (first > 0 && layerAt(replaced(here, axis, first - 1)) === layer) first--
@@ -102,8 +111,9 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       const highPart = parts[layerAt(replaced(here, axis, i + 1))]!
       const lowReader = read(i)
       const highReader = read(i + 1)
-      const toFace = borders[i + 1]! - middles[i]!
-      const fromFace = middles[i + 1]! - borders[i + 1]!
+      const cell = cellOf(replaced(here, axis, i))
+      const toFace = mesh.toFace[axis]![cell]!
+      const fromFace = mesh.fromFace[axis]![cell]!
       return (sample) => {
         const TLow = lowReader(sample)
         const THigh = highReader(sample)
@@ -120,15 +130,17 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     }
     const from = Math.max(first, own - 2)
     const to = Math.min(last, own + 2)
+    const emptyAt = (i: number): boolean => layerAt(replaced(here, axis, i)) === NOTHING
     if (from === first) {
-      if (first > 0) add(borders[first]!, () => contact(first - 1))
-      else if (low !== null && !level.has(low)) add(borders[0]!, () => read(-1))
-      else for (const i of [1, 0]) if (i <= last) add(2 * borders[0]! - middles[i]!, () => read(i))
+      if (first > 0 && !emptyAt(first - 1)) add(borders[first]!, () => contact(first - 1))
+      else if (first > 0 || (low !== null && !level.has(low))) add(borders[first]!, () => read(first + LOW_SURFACE))
+      else if (!apex) for (const i of [1, 0]) if (i <= last) add(2 * borders[0]! - middles[i]!, () => read(i))
     }
     for (let i = from; i <= to; i++) add(middles[i]!, () => read(i))
     if (to === last) {
-      if (last < count - 1) add(borders[last + 1]!, () => contact(last))
-      else if (!level.has(high)) add(borders[count]!, () => read(count))
+      if (last < count - 1 && !emptyAt(last + 1)) add(borders[last + 1]!, () => contact(last))
+      else if (last < count - 1 || (high !== null && !level.has(high)))
+        add(borders[last + 1]!, () => read(last + HIGH_SURFACE))
       else for (const i of [count - 1, count - 2]) if (i >= first) add(2 * borders[count]! - middles[i]!, () => read(i))
     }
     if (nodes.length === 1) return nodes[0]!.make()

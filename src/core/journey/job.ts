@@ -5,11 +5,21 @@ import type { Layer } from '../geometry/layer.ts'
 
 export type Fidelity = 'quick' | 'standard' | 'fine'
 
+/** A place that has to reach a temperature, °C. */
+export interface PlaceEnd {
+  readonly place: Place
+  readonly T_C: number
+}
+
 /** When a stage ends. Whichever comes first; `max` always guards. Seconds after the stage's start. */
 export interface Ending {
   readonly after?: number
   /** The slowest place of all (found each step) passes this temperature, °C; the direction is that of the stage. */
   readonly core_C?: number
+  /** The mean over the open faces, and the mean over the volume, pass this temperature, °C. */
+  readonly surface_C?: number
+  readonly mean_C?: number
+  readonly place?: PlaceEnd
   /** As a moment of the plan, seconds after its start. */
   readonly clock?: number
   /**
@@ -20,16 +30,29 @@ export interface Ending {
   readonly max: number
 }
 
+/** A stretch of an axis to keep, as shares of what the piece spans along it. */
+export interface Keep {
+  readonly axis: number
+  readonly low: number
+  readonly high: number
+}
+
 /** What is done at a stage's start, in order. */
 export type Action =
-  | { readonly do: 'pour'; readonly layer: Layer }
+  /** `low` lays it on the low end of the stack: on what is the bottom until the piece is turned over. */
+  | { readonly do: 'pour'; readonly layer: Layer; readonly end?: 'low' | 'high' }
+  /** A layer all over elementary faces of the body. */
+  | { readonly do: 'coat'; readonly layer: Layer; readonly faces: readonly FaceName[] }
+  /** One of `pieces` alike is followed from here on. */
+  | { readonly do: 'cut'; readonly keep: readonly Keep[]; readonly pieces: number }
+  | { readonly do: 'turn' }
   /** Names the change for the record; what it does to heat is in the stage's faces. */
-  | { readonly do: 'cover' | 'uncover' | 'unmould'; readonly title: string }
+  | { readonly do: 'cover' | 'uncover' | 'unmould' | 'move'; readonly title: string }
 
 export interface Stage {
   readonly name: string
   readonly start: readonly Action[]
-  /** For every elementary face of the body. */
+  /** For every elementary face of the body, and for `cut` once there are such faces. */
   readonly faces: Readonly<Record<FaceName, FaceCondition>>
   /** What the `air` curve shows during this stage, °C. */
   readonly air_C: Profile
@@ -52,4 +75,12 @@ export interface Job {
   readonly fill: readonly Layer[]
   readonly stages: readonly Stage[]
   readonly probes: readonly Probe[]
+}
+
+/** Every layer that is ever part of a job's piece, in the order in which they come. */
+export function layersOfJob(job: Job): Layer[] {
+  const added = job.stages.flatMap((stage) =>
+    stage.start.flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.layer] : [])),
+  )
+  return [...job.lining, ...job.fill, ...added]
 }

@@ -1,6 +1,8 @@
 import type { Control } from '../control.ts'
+import { dimensionsOf } from '../geometry/body.ts'
+import { causesOf } from './causes.ts'
 import type { Course } from './course.ts'
-import { causesOf, runOnGrid } from './grid-journey.ts'
+import { runOnGrid } from './grid-journey.ts'
 import type { Fidelity, Job } from './job.ts'
 import { type Refined, refine } from './refined.ts'
 import { coarsePartner, resolutions } from './resolution.ts'
@@ -23,7 +25,7 @@ export function computeJourney(job: Job, fidelity: Fidelity, control: Control = 
     const course = runOnGrid(job, resolution, control)
     return { course, coarse: course, error: undefined }
   }
-  const share = COARSE_SHARE[Math.min(job.body.axes.length, 3) - 1]!
+  const share = COARSE_SHARE[Math.min(dimensionsOf(job.body), 3) - 1]!
   const part = (from: number, to: number): Control => ({
     ...control,
     report: (done, doing) => control.report?.(from + (to - from) * done, doing),

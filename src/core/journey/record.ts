@@ -1,8 +1,7 @@
-import type { Body, FaceName, Place } from '../geometry/body.ts'
-import { locate, type Mesh, placeOf } from '../geometry/mesh.ts'
-import type { Conduction } from '../solver/conduction.ts'
+import type { FaceName, Place } from '../geometry/body.ts'
+import { cellAt, cellsThere, depthOf, locate, type Mesh, NOTHING, placeOf } from '../geometry/mesh.ts'
+import { type Conduction, temperaturesOf } from '../solver/conduction.ts'
 import type { Films } from '../solver/film.ts'
-import { STRIDE } from '../solver/thermal-table.ts'
 import type { Course, PlaceHistory, Segment, StageSpan } from './course.ts'
 import { findExtreme } from './extremes.ts'
 import { createFieldReader, type FieldReader, middleOf, type Sample } from './field-reader.ts'
@@ -13,9 +12,9 @@ export interface Moment extends Sample {
   /** Seconds since the start of the plan. */
   readonly t: number
   readonly air_C: number
-  /** Heat since the start through each elementary face, J of the modelled section. Shape: facesOf(body) */
+  /** Heat since the start through each elementary face, J of the whole piece. Shape: faces of the journey */
   readonly through: Float64Array
-  /** Heat of the uniform source since the start, J of the modelled section. */
+  /** Heat of the uniform source since the start, J of the whole piece. */
   readonly sourceHeat: number
 }
 
@@ -28,9 +27,11 @@ export interface Facts {
   readonly insulated: ReadonlySet<FaceName>
 }
 
-/** The moments on one mesh. */
+/** The moments between two changes of the piece. */
 export interface Take {
   readonly mesh: Mesh
+  /** Whether the piece lies upside down, as against the start. */
+  readonly turned: boolean
   readonly reader: FieldReader
   /** Corners of the thermal law of every layer. Shape: mesh.layers */
   readonly kinks_C: readonly (readonly number[])[]
@@ -38,25 +39,18 @@ export interface Take {
   moments(): readonly Moment[]
 }
 
-/** Elementary faces of a body in a fixed order. */
-export function facesOf(body: Body): FaceName[] {
-  return body.axes.flatMap((axis) => (axis.low === null ? [axis.high] : [axis.low, axis.high]))
-}
-
 const FACTS = 3
 
-export function startTake(conduction: Conduction): Take {
+/** @param faces  elementary faces of the whole journey */
+export function startTake(conduction: Conduction, faces: readonly FaceName[], turned: boolean): Take {
   const { mesh, table, partOf } = conduction
   const parts = mesh.layers.map((_, layer) => table.parts[partOf[mesh.layerOf.indexOf(layer)]!]!)
-  const faces = facesOf(mesh.body).length
   const outer = mesh.boundary.length
-  const surfaces = FACTS + faces
+  const surfaces = FACTS + faces.length
   const outsides = surfaces + outer
   const cells = outsides + outer
   const reel: Reel = createReel(cells + mesh.cells)
   const idle: ReadonlySet<FaceName>[] = []
-  const { padding } = conduction.fields
-  const { values } = table
   const read = lazy(() =>
     Array.from(idle, (insulated, row): Moment => {
       const facts = reel.part(row, 0, FACTS)
@@ -74,6 +68,7 @@ export function startTake(conduction: Conduction): Take {
   )
   return {
     mesh,
+    turned,
     reader: createFieldReader(mesh, parts),
     kinks_C: parts.map((part) => part.kinks_C),
     keep(y, films, facts) {
@@ -85,66 +80,47 @@ export function startTake(conduction: Conduction): Take {
       data.set(facts.through, at + FACTS)
       data.set(films.surface_C, at + surfaces)
       data.set(films.airStart_C, at + outsides)
-      for (let cell = 0; cell < mesh.cells; cell++) {
-        const u = y[padding + cell]!
-        const interval = (u | 0) * STRIDE
-        data[at + cells + cell] = values[interval + 2]! + values[interval + 3]! * u
-      }
+      temperaturesOf(conduction, y, data, at + cells)
       idle.push(facts.insulated)
     },
     moments: read,
   }
 }
 
+/** Mean by weight; what has no weight doesn't count. NaN when nothing has. */
 function meanOf(values: Float64Array, weights: ArrayLike<number>): number {
   let sum = 0
   let total = 0
   for (let i = 0; i < values.length; i++) {
+    if (weights[i] === 0) continue
     sum += values[i]! * weights[i]!
     total += weights[i]!
   }
   return total === 0 ? Number.NaN : sum / total
 }
 
+/** Mean over the volume, °C. */
+export const meanTemperature = (mesh: Mesh, sample: Sample): number => meanOf(sample.T_C, mesh.volume)
+
 /** Area mean over the faces that exchange heat; over all of them when none does. */
-function surfaceMean(mesh: Mesh, moment: Moment): number {
-  const open = mesh.boundary.map((link) => (moment.insulated.has(link.face) ? 0 : link.area))
-  const mean = meanOf(moment.surface_C, open)
+export function surfaceTemperature(mesh: Mesh, sample: Sample): number {
+  const open = mesh.boundary.map((link) => (sample.insulated.has(link.face) ? 0 : link.area))
+  const mean = meanOf(sample.surface_C, open)
   if (!Number.isNaN(mean)) return mean
   return meanOf(
-    moment.surface_C,
+    sample.surface_C,
     mesh.boundary.map((link) => link.area),
   )
 }
 
-/** Depth below the nearest outer face, m. A mirrored axis counts from its high face alone. */
-function depthOf(mesh: Mesh, coordinates: readonly number[]): number {
-  let depth = Number.POSITIVE_INFINITY
-  for (const [index, axis] of mesh.axes.entries()) {
-    const x = coordinates[index]!
-    if (axis.low !== null) depth = Math.min(depth, x - axis.borders[0]!)
-    depth = Math.min(depth, axis.borders[axis.borders.length - 1]! - x)
-  }
-  return Math.max(0, depth)
-}
-
-function cellAt(mesh: Mesh, coordinates: readonly number[]): number {
-  let cell = 0
-  let stride = 1
-  for (const [index, axis] of mesh.axes.entries()) {
-    let i = 0
-    while (i < axis.middles.length - 1 && axis.borders[i + 1]! <= coordinates[index]!) i++
-    cell += i * stride
-    stride *= axis.middles.length
-  }
-  return cell
-}
-
-function within(mesh: Mesh, coordinates: readonly number[]): boolean {
-  return mesh.axes.every((axis, index) => {
-    const end = axis.borders[axis.borders.length - 1]!
-    return coordinates[index]! <= end * (1 + 1e-9)
+/** Whether something of the piece is at these coordinates. */
+function holds(mesh: Mesh, coordinates: readonly number[]): boolean {
+  const inside = mesh.axes.every((axis, index) => {
+    const at = coordinates[index]!
+    const slack = 1e-9 * (axis.to - axis.from)
+    return at >= axis.borders[0]! - slack && at <= axis.borders[axis.borders.length - 1]! + slack
   })
+  return inside && mesh.layerOf[cellAt(mesh, coordinates)] !== NOTHING
 }
 
 function lazy<T>(make: () => T): () => T {
@@ -160,22 +136,6 @@ interface Entry {
   readonly moment: Moment
 }
 
-/** Heat through each elementary face; of a mirrored axis the modelled face stands for both. */
-function heatThrough(mesh: Mesh, column: (read: (entry: Entry) => number) => Float64Array) {
-  const faces = facesOf(mesh.body)
-  const through = (face: FaceName, share: number): Float64Array => {
-    const index = faces.indexOf(face)
-    return column(({ take, moment }) => moment.through[index]! * take.mesh.measure * share)
-  }
-  const entries = mesh.axes.flatMap((axis, index) => {
-    const { low, high } = mesh.body.axes[index]!
-    const share = axis.mirrored ? 0.5 : 1
-    const own = [high, through(high, share)] as const
-    return low === null ? [own] : [own, [low, through(axis.mirrored ? high : low, share)] as const]
-  })
-  return Object.fromEntries(entries)
-}
-
 /** Cells of a layer stay the same when another comes beside it, so a cell is followed by where its middle lies. */
 function placesOf(takes: readonly Take[]): PlaceHistory[] {
   const last = takes[takes.length - 1]!
@@ -189,11 +149,11 @@ function placesOf(takes: readonly Take[]): PlaceHistory[] {
     clocks.set(first, made)
     return made
   }
-  return Array.from({ length: mesh.cells }, (_, cell) => {
+  return cellsThere(mesh).map((cell) => {
     const coordinates = middleOf(mesh, cell)
     const layer = mesh.layers[mesh.layerOf[cell]!]!
     // A wall grows with what is poured beside it: its upper part is not there before.
-    const first = takes.findIndex((take) => take.mesh.layers.includes(layer) && within(take.mesh, coordinates))
+    const first = takes.findIndex((take) => take.mesh.layers.includes(layer) && holds(take.mesh, coordinates))
     const t = clockFrom(first)
     const T_C = new Float64Array(t.length)
     let i = 0
@@ -211,11 +171,18 @@ function placesOf(takes: readonly Take[]): PlaceHistory[] {
   })
 }
 
+/** What a journey leaves behind. */
+export interface Finished {
+  readonly takes: readonly Take[]
+  readonly faces: readonly FaceName[]
+  residual(): number
+}
+
 /** Everything about a finished journey, read from its moments when asked for. */
 export function finishCourse(
-  takes: readonly Take[],
+  { takes, faces, residual }: Finished,
   stages: readonly StageSpan[],
-  facts: { readonly energyResidual: number; readonly steps: number },
+  steps: number,
 ): Course {
   const last = takes[takes.length - 1]!
   const { mesh } = last
@@ -227,31 +194,34 @@ export function finishCourse(
   const coldest = extremes(-1)
   const columns = {
     t: lazy(() => column(({ moment }) => moment.t)),
-    mean: lazy(() => column(({ take, moment }) => meanOf(moment.T_C, take.mesh.volume))),
-    surface: lazy(() => column(({ take, moment }) => surfaceMean(take.mesh, moment))),
+    mean: lazy(() => column(({ take, moment }) => meanTemperature(take.mesh, moment))),
+    surface: lazy(() => column(({ take, moment }) => surfaceTemperature(take.mesh, moment))),
     air: lazy(() => column(({ moment }) => moment.air_C)),
     hottest: lazy(() => Float64Array.from(hottest(), (extreme) => extreme.T_C)),
     coldest: lazy(() => Float64Array.from(coldest(), (extreme) => extreme.T_C)),
-    through: lazy(() => heatThrough(mesh, column)),
-    heat: lazy(() =>
-      column(
-        ({ take, moment }) => moment.through.reduce((sum, heat) => sum + heat, moment.sourceHeat) * take.mesh.measure,
-      ),
+    through: lazy(() =>
+      Object.fromEntries(faces.map((face, index) => [face, column(({ moment }) => moment.through[index]!)])),
     ),
+    heat: lazy(() => column(({ moment }) => moment.through.reduce((sum, heat) => sum + heat, moment.sourceHeat))),
     places: lazy(() => placesOf(takes)),
     segments: lazy(() => {
       let first = 0
-      return takes.map((take): Segment => {
+      return takes.flatMap((take): Segment[] => {
         const moments = take.moments()
         const from = first
         first += moments.length
-        return {
-          mesh: take.mesh,
-          first: from,
-          last: first - 1,
-          T_C: moments.map((moment) => moment.T_C),
-          surface_C: moments.map((moment) => moment.surface_C),
-        }
+        // A take without moments: several things were done at once, the last take shows them.
+        if (moments.length === 0) return []
+        return [
+          {
+            mesh: take.mesh,
+            turned: take.turned,
+            first: from,
+            last: first - 1,
+            T_C: moments.map((moment) => moment.T_C),
+            surface_C: moments.map((moment) => moment.surface_C),
+          },
+        ]
       })
     }),
   }
@@ -278,19 +248,20 @@ export function finishCourse(
     get coldest_C() {
       return columns.coldest()
     },
-    hottestAt: (sample) => placeOf(mesh, hottest()[sample]!.coordinates),
-    coldestAt: (sample) => placeOf(mesh, coldest()[sample]!.coordinates),
+    hottestAt: (sample) => placeOf(all()[sample]!.take.mesh, hottest()[sample]!.coordinates),
+    coldestAt: (sample) => placeOf(all()[sample]!.take.mesh, coldest()[sample]!.coordinates),
     follow: (place: Place) => {
       const coordinates = locate(mesh, place)
       const readers = new Map(
-        takes.map((take) => [take, within(take.mesh, coordinates) ? take.reader.place(coordinates) : () => Number.NaN]),
+        takes.map((take) => [take, holds(take.mesh, coordinates) ? take.reader.place(coordinates) : () => Number.NaN]),
       )
       return column(({ take, moment }) => readers.get(take)!(moment))
     },
     places: columns.places,
     describe: (place: Place) => {
       const coordinates = locate(mesh, place)
-      return { layer: mesh.layers[mesh.layerOf[cellAt(mesh, coordinates)]!]!.name, depth: depthOf(mesh, coordinates) }
+      const layer = mesh.layerOf[cellAt(mesh, coordinates)]!
+      return { layer: layer === NOTHING ? '' : mesh.layers[layer]!.name, depth: depthOf(mesh, coordinates) }
     },
     get heatThrough() {
       return columns.through()
@@ -298,8 +269,8 @@ export function finishCourse(
     get heat() {
       return columns.heat()
     },
-    energyResidual: facts.energyResidual,
-    steps: facts.steps,
+    energyResidual: residual(),
+    steps,
     cells: mesh.cells,
   }
 }

@@ -1,7 +1,7 @@
 import type { FaceCondition } from '../boundary/face.ts'
 import type { Profile } from '../boundary/profile.ts'
-import type { FaceName } from '../geometry/body.ts'
-import type { Job } from './job.ts'
+import { elementaryFaces, type FaceName } from '../geometry/body.ts'
+import type { Action, Job } from './job.ts'
 
 function sameProfile(a: Profile, b: Profile): boolean {
   if (a === b) return true
@@ -26,21 +26,43 @@ function sameCondition(a: FaceCondition, b: FaceCondition): boolean {
   return a.h === b.h && sum(a) === sum(b) && radiates && sameProfile(a.air_C, b.air_C)
 }
 
+/** Whether an action leaves both halves of an axis alike. */
+function keepsHalves(job: Job, action: Action, axis: number): boolean {
+  const { low, high } = job.body.axes[axis]!
+  switch (action.do) {
+    case 'pour':
+      return job.body.stackAxis !== axis
+    case 'coat':
+      return action.faces.includes(low!) === action.faces.includes(high!)
+    case 'cut':
+      return action.keep.every((keep) => keep.axis !== axis || Math.abs(keep.low + keep.high - 1) < 1e-9)
+    case 'turn':
+    case 'cover':
+    case 'uncover':
+    case 'unmould':
+    case 'move':
+      return true
+  }
+}
+
 /** For every axis of the body: whether both of its halves go through the same course, so that one is enough. */
 export function mirroredAxes(job: Job): boolean[] {
-  const poured = job.stages.some((stage) => stage.start.some((action) => action.do === 'pour'))
-  return job.body.axes.map((axis, index) => {
-    if (axis.low === null) return false
-    const low = axis.low
-    const alike = job.stages.every((stage) => sameCondition(stage.faces[low]!, stage.faces[axis.high]!))
-    const lined = axis.linedLow === axis.linedHigh || job.lining.length === 0
-    const stacked = job.body.stackAxis === index && (poured || job.fill.length > 1)
-    return alike && lined && !stacked
+  const actions = job.stages.flatMap((stage) => stage.start)
+  return job.body.axes.map(({ low, high, idle, linedLow, linedHigh }, axis) => {
+    const kept = actions.every((action) => keepsHalves(job, action, axis))
+    // Nothing varies along an idle axis until it is cut; then both new faces are alike.
+    if (idle === true) return kept
+    if (low === null || high === null) return false
+    const alike = job.stages.every((stage) => sameCondition(stage.faces[low]!, stage.faces[high]!))
+    const lined = linedLow === linedHigh || job.lining.length === 0
+    const stacked = job.body.stackAxis === axis && job.fill.length > 1
+    return alike && lined && kept && !stacked
   })
 }
 
 /** Faces through which nothing passes in any stage. */
 export function idleFaces(job: Job): Set<FaceName> {
-  const names = Object.keys(job.stages[0]?.faces ?? {})
-  return new Set(names.filter((name) => job.stages.every((stage) => stage.faces[name]!.kind === 'insulated')))
+  return new Set(
+    elementaryFaces(job.body).filter((name) => job.stages.every((stage) => stage.faces[name]!.kind === 'insulated')),
+  )
 }

@@ -1,4 +1,4 @@
-import { cellIndices, type Mesh } from '../geometry/mesh.ts'
+import { cellIndices, type Mesh, NOTHING } from '../geometry/mesh.ts'
 
 /** Index of the first cell whose upper border lies above `at`. */
 function cellAbove(borders: Float64Array, at: number): number {
@@ -22,9 +22,10 @@ function cellAbove(borders: Float64Array, at: number): number {
 export function transfer(from: Mesh, to: Mesh, old: Float64Array, fresh: (layer: number) => number): Float64Array {
   const known = to.layers.map((layer) => from.layers.indexOf(layer))
   const result = new Float64Array(to.cells)
-  const { coordinates } = to.body
+  const { coordinates } = to
   for (let cell = 0; cell < to.cells; cell++) {
     const layer = to.layerOf[cell]!
+    if (layer === NOTHING) continue
     const oldLayer = known[layer]!
     if (oldLayer < 0) {
       result[cell] = fresh(layer)

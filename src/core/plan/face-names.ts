@@ -1,10 +1,4 @@
-import type { Body, FaceName } from '../geometry/body.ts'
-
-/** Names of the faces through which a body's model passes heat, each once. */
-export function elementaryFaces(body: Body): FaceName[] {
-  const faces = body.axes.flatMap((axis) => (axis.low === null ? [axis.high] : [axis.low, axis.high]))
-  return [...new Set(faces)]
-}
+import { type Body, elementaryFaces, type FaceName } from '../geometry/body.ts'
 
 /** Names that a plan may use for a body's faces: its own, its groups, and `all`. */
 export function faceNamesOf(body: Body): FaceName[] {

@@ -1,5 +1,6 @@
 import type { Layer } from '../geometry/layer.ts'
 import { buildBody } from '../geometry/shapes/index.ts'
+import { SHEET_AREA } from '../geometry/shapes/sheet.ts'
 import type { Fidelity, Job, Probe } from '../journey/job.ts'
 import { getMaterial, materialIds } from '../materials/index.ts'
 import type { Material } from '../materials/material.ts'
@@ -45,8 +46,7 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
   const notes = startNotes()
   const body = buildBody(plan.piece.shape)
   const { shape } = plan.piece
-  if (shape.kind === 'sheet' && shape.area_m2 === undefined)
-    notes.add(message('area-default', { area_m2: body.measure }))
+  if (shape.kind === 'sheet' && shape.area_m2 === undefined) notes.add(message('area-default', { area_m2: SHEET_AREA }))
   const materials = lookUpMaterials(plan, notes)
   const layerOf = (name: string, layer: PlanLayer): Layer => ({
     name,

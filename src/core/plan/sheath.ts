@@ -1,5 +1,5 @@
 import type { Resistance } from '../boundary/face.ts'
-import type { Body, FaceName } from '../geometry/body.ts'
+import { type Body, endOf, type FaceName } from '../geometry/body.ts'
 import type { Wall } from '../materials/wall.ts'
 
 /** A layer without heat of its own on a face of the piece: mould wall, board, cover. */
@@ -19,12 +19,14 @@ export interface Sheath {
 
 /** Area of the surface at `distance` m outside a face, over the area of the face itself. */
 function spreadAt(body: Body, face: FaceName, distance: number): number {
-  const index = body.axes.findIndex((axis) => axis.low === face || axis.high === face)
-  const axis = body.axes[index]!
+  const { axis: index, end } = endOf(body, face)!
   // A height that isn't known yet (that of the layers) is the same in both areas.
-  const box = { low: body.axes.map(() => 0), high: body.axes.map(({ length }) => (length > 0 ? length : 1)) }
-  const outward = axis.high === face ? 1 : -1
-  const at = axis.high === face ? box.high[index]! : 0
+  const box = {
+    low: body.axes.map(({ from = 0 }) => from),
+    high: body.axes.map(({ from = 0, length }) => from + (length > 0 ? length : 1)),
+  }
+  const outward = end === 'high' ? 1 : -1
+  const at = box[end][index]!
   return body.coordinates.area(index, at + outward * distance, box) / body.coordinates.area(index, at, box)
 }
 

@@ -2,7 +2,7 @@ import { STRIDE } from './thermal-table.ts'
 
 /*
  * One stage of the stabilised explicit step over all cells, and the rate of change that it needs: flat loops over
- * padded arrays, no allocation, one function for each number of dimensions. Links through outer faces and between
+ * padded arrays, no allocation, one function for each number of directions. Links through outer faces and between
  * materials are zero here; film.ts adds them afterwards for the few cells that have them.
  *
  * Balance of a cell: dH/dt · V = sum over links of G (S_neighbour − S_cell), with S the conductivity integral.
@@ -10,11 +10,12 @@ import { STRIDE } from './thermal-table.ts'
 
 /** The fields of one run. Shape of each: padding + cells + padding; padding = largest stride. */
 export interface Fields {
-  /** Cells along each active axis; 1 beyond. */
-  readonly n: readonly [number, number, number]
   readonly padding: number
-  readonly dimensions: 1 | 2 | 3
-  /** Link coefficient area/distance [m] to the next cell along each active axis. Shape: axes × padded */
+  /** Directions in which a cell has links: one an active axis, one more across corners where axes slant. */
+  readonly directions: 1 | 2 | 3 | 4
+  /** How far the linked cell lies ahead in each direction; the first is 1. Shape: directions */
+  readonly strides: readonly number[]
+  /** Link coefficient area/distance [m] to the cell ahead in each direction. Shape: directions × padded */
   readonly links: readonly Float64Array[]
   /** Table places per joule: 1/(V · enthalpy step). */
   readonly weight: Float64Array
@@ -38,7 +39,7 @@ export function lookUp(fields: Fields, y: Float64Array, S: Float64Array): void {
 
 /** Rate of change of every cell's table place by conduction between cells, 1/s. */
 export function rate(fields: Fields, S: Float64Array, F: Float64Array): void {
-  const { links, weight, n, padding } = fields
+  const { links, weight, strides, padding } = fields
   const gx = links[0]!
   const end = F.length - padding
   let left = 0
@@ -47,13 +48,12 @@ export function rate(fields: Fields, S: Float64Array, F: Float64Array): void {
     F[i] = right - left
     left = right
   }
-  let stride = n[0]
-  for (let axis = 1; axis < fields.dimensions; axis++) {
-    const g = links[axis]!
+  for (let direction = 1; direction < fields.directions; direction++) {
+    const g = links[direction]!
+    const stride = strides[direction]!
     for (let i = padding; i < end; i++) {
       F[i] = F[i]! + g[i]! * (S[i + stride]! - S[i]!) - g[i - stride]! * (S[i]! - S[i - stride]!)
     }
-    stride *= n[axis]!
   }
   for (let i = padding; i < end; i++) F[i] = F[i]! * weight[i]!
 }
@@ -96,10 +96,10 @@ const stage1: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
 }
 
 const stage2: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
-  const { weight, values, padding, n } = fields
+  const { weight, values, padding, strides } = fields
   const gx = fields.links[0]!
   const gy = fields.links[1]!
-  const up = n[0]
+  const up = strides[1]!
   const mu = weights[0]!
   const nu = weights[1]!
   const rest = weights[2]!
@@ -122,12 +122,12 @@ const stage2: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
 }
 
 const stage3: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
-  const { weight, values, padding, n } = fields
+  const { weight, values, padding, strides } = fields
   const gx = fields.links[0]!
   const gy = fields.links[1]!
   const gz = fields.links[2]!
-  const up = n[0]
-  const back = n[0] * n[1]
+  const up = strides[1]!
+  const back = strides[2]!
   const mu = weights[0]!
   const nu = weights[1]!
   const rest = weights[2]!
@@ -155,4 +155,42 @@ const stage3: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
   }
 }
 
-export const stages: Readonly<Record<1 | 2 | 3, Stage>> = { 1: stage1, 2: stage2, 3: stage3 }
+const stage4: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
+  const { weight, values, padding, strides } = fields
+  const gx = fields.links[0]!
+  const gy = fields.links[1]!
+  const gz = fields.links[2]!
+  const gd = fields.links[3]!
+  const up = strides[1]!
+  const back = strides[2]!
+  const across = strides[3]!
+  const mu = weights[0]!
+  const nu = weights[1]!
+  const rest = weights[2]!
+  const now = weights[3]!
+  const start = weights[4]!
+  const end = y0.length - padding
+  let left = 0
+  let S = S1[padding]!
+  for (let i = padding; i < end; i++) {
+    const next = S1[i + 1]!
+    const right = gx[i]! * (next - S)
+    const flow =
+      right -
+      left +
+      gy[i]! * (S1[i + up]! - S) -
+      gy[i - up]! * (S - S1[i - up]!) +
+      gz[i]! * (S1[i + back]! - S) -
+      gz[i - back]! * (S - S1[i - back]!) +
+      gd[i]! * (S1[i + across]! - S) -
+      gd[i - across]! * (S - S1[i - across]!)
+    const u = mu * y1[i]! + nu * y2[i]! + rest * y0[i]! + start * f0[i]! + now * weight[i]! * flow
+    y2[i] = u
+    const at = (u | 0) * STRIDE
+    S2[i] = values[at]! + values[at + 1]! * u
+    left = right
+    S = next
+  }
+}
+
+export const stages: Readonly<Record<1 | 2 | 3 | 4, Stage>> = { 1: stage1, 2: stage2, 3: stage3, 4: stage4 }

@@ -51,9 +51,23 @@ export function stagesFor(dt: number, lambda: number): number {
 
 const b = (j: number): number => (j < 2 ? 1 / 3 : (j * j + j - 2) / (2 * j * (j + 1)))
 
+/** Conductance of all links that leave a group of cells, m. */
+function outwardLinks({ fields }: Conduction, cells: Int32Array): number {
+  const own = new Set(cells)
+  let sum = 0
+  for (const [direction, link] of fields.links.entries()) {
+    const stride = fields.strides[direction]!
+    for (const cell of cells) {
+      if (!own.has(cell + stride)) sum += Math.abs(link[cell]!)
+      if (cell - stride >= fields.padding && !own.has(cell - stride)) sum += Math.abs(link[cell - stride]!)
+    }
+  }
+  return sum
+}
+
 /** @param initial  table places of all cells, padded; taken over, not copied */
 export function createStepper(conduction: Conduction, initial: Float64Array): Stepper {
-  const { fields, special, outerCell, contactLow, contactHigh } = conduction
+  const { fields, special, outerCell, contactLow, contactHigh, joined } = conduction
   const { values, padding, weight } = { ...fields, values: conduction.table.values }
   const end = padding + conduction.mesh.cells
   const stage = stageOf(conduction)
@@ -89,6 +103,34 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
     }
   }
 
+  /** Gives the cells of every group near a pole their mean by volume: what one gains, all share. */
+  const unite = (target: Float64Array): void => {
+    const { volume } = conduction.mesh
+    for (let group = 0; group < joined.length; group++) {
+      const cells = joined[group]!
+      let sum = 0
+      let total = 0
+      for (let index = 0; index < cells.length; index++) {
+        const own = volume[cells[index]! - padding]!
+        sum += own * target[cells[index]!]!
+        total += own
+      }
+      const mean = sum / total
+      for (let index = 0; index < cells.length; index++) target[cells[index]!] = mean
+    }
+  }
+  const lookUpJoined = (y: Float64Array, S: Float64Array): void => {
+    for (let group = 0; group < joined.length; group++) {
+      const cells = joined[group]!
+      const u = y[cells[0]!]!
+      const at = (u | 0) * STRIDE
+      const value = values[at]! + values[at + 1]! * u
+      for (let index = 0; index < cells.length; index++) S[cells[index]!] = value
+    }
+  }
+  /** Conductance of all links that leave a group, m. Shape: joined */
+  const outward = joined.map((cells) => outwardLinks(conduction, cells))
+
   /** Heat of the uniform source, as a rate of table places. */
   const addSource = (target: Float64Array, factor: number): void => {
     for (let cell = 0; cell < conduction.mesh.cells; cell++) {
@@ -102,6 +144,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
     flows.fill(0)
     addFilms(conduction, by, y, 0, 1, F, flows)
     if (source !== 0) addSource(F, 1)
+    if (joined.length > 0) unite(F)
   }
 
   /** Largest eigenvalue of the linearised system, by columns (Gershgorin), 1/s. */
@@ -117,8 +160,24 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       extra[low] = extra[low]! + films.contact[index]!
       extra[high] = extra[high]! + films.contact[index]!
     }
-    const { linkSum } = conduction
+    const { linkSum, mesh } = conduction
     let largest = 0
+    for (let group = 0; group < joined.length; group++) {
+      const cells = joined[group]!
+      let films = 0
+      let total = 0
+      for (let index = 0; index < cells.length; index++) {
+        films += extra[cells[index]!]!
+        // Counted here, not again below.
+        extra[cells[index]!] = 0
+        total += mesh.volume[cells[index]! - padding]!
+      }
+      const first = cells[0]!
+      const at = (y[first]! | 0) * STRIDE
+      const perVolume = (weight[first]! * mesh.volume[first - padding]!) / total
+      const pull = perVolume * (outward[group]! * values[at + 1]! + films * values[at + 3]!)
+      if (pull > largest) largest = pull
+    }
     for (let i = padding; i < end; i++) {
       const at = (y[i]! | 0) * STRIDE
       const pull = weight[i]! * (linkSum[i]! * values[at + 1]! + extra[i]! * values[at + 3]!)
@@ -170,10 +229,16 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
           Q2[face] = mu * Q1[face]! + nu * Q2[face]! + ga * dt * flow0[face]!
         }
         addFilms(conduction, films, y1, along1, mt * dt, y2, Q2)
-        if (source === 0) repair(y2, S2)
-        else {
+        if (source === 0) {
+          repair(y2, S2)
+          if (joined.length > 0) {
+            unite(y2)
+            lookUpJoined(y2, S2)
+          }
+        } else {
           // The source moves every cell, so every look-up of the stage is stale.
           addSource(y2, mt * dt)
+          if (joined.length > 0) unite(y2)
           lookUp(fields, y2, S2)
         }
         const along = mu * along1 + nu * along2 + mt + ga

@@ -54,7 +54,7 @@ function leaving(t: ArrayLike<number>, T_C: (sample: number) => number, change_C
 function frontOn(run: CaseRun, course: Course): Front {
   const change_C = changeTemperature(run)
   const segment = course.segments[0]
-  if (segment === undefined || course.segments.length > 1 || segment.mesh.axes.length > 2)
+  if (segment === undefined || course.segments.length > 1)
     throw new NotApplicable('a front is only looked for in a body that changes along one direction')
   const { axes, n } = segment.mesh
   const along = axes.findIndex((_, index) => (n[index] ?? 1) > 1)

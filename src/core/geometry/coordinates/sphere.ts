@@ -6,6 +6,10 @@ export const sphere: Coordinates = {
   volume: ({ low, high }) => (4 / 3) * Math.PI * (high[0]! ** 3 - low[0]! ** 3),
   area: (_axis, at) => 4 * Math.PI * at * at,
   distance: (_axis, from, to) => to - from,
-  locate: ([x, y, z]) => [Math.hypot(x, y, z)],
-  offset: (at) => [at[0]!, 0, 0],
+  toSpace: ([r = 0]) => [r, 0, 0],
+  fromSpace: ([x, y, z]) => [Math.hypot(x, y, z)],
+  bounds({ high }) {
+    const r = high[0]!
+    return { low: [-r, -r, -r], high: [r, r, r] }
+  },
 }

@@ -14,9 +14,10 @@ export function barBody({ width, length }: { readonly width: number; readonly le
     axes: [
       { carries: 'x', length: width, low: 'left', high: 'right', linedLow: true, linedHigh: true },
       { carries: 'y', length: 0, low: 'bottom', high: 'top', linedLow: true, linedHigh: false },
+      { carries: 'z', length, low: null, high: null, linedLow: false, linedHigh: false, idle: true },
     ],
     stackAxis: 1,
-    measure: length,
+    measure: 1,
     faces: {
       bottom: ['bottom'],
       top: ['top'],

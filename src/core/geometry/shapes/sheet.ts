@@ -5,16 +5,22 @@ import { cartesian } from '../coordinates/cartesian.ts'
 export const SHEET_AREA = 1
 
 /**
- * A sheet so wide that heat crosses it only upright: one axis, bottom to top.
+ * A sheet so wide that heat crosses it only upright; square, should it be cut.
  * @param area  m²
  */
 export function sheetBody({ area = SHEET_AREA }: { readonly area?: number | undefined }): Body {
+  const side = Math.sqrt(area)
+  const open = { length: side, low: null, high: null, linedLow: false, linedHigh: false, idle: true } as const
   return {
     kind: 'sheet',
     coordinates: cartesian,
-    axes: [{ carries: 'y', length: 0, low: 'bottom', high: 'top', linedLow: true, linedHigh: false }],
-    stackAxis: 0,
-    measure: area,
+    axes: [
+      { carries: 'x', ...open },
+      { carries: 'y', length: 0, low: 'bottom', high: 'top', linedLow: true, linedHigh: false },
+      { carries: 'z', ...open },
+    ],
+    stackAxis: 1,
+    measure: 1,
     faces: { bottom: ['bottom'], top: ['top'] },
     notes: () => [],
   }

@@ -1,9 +1,9 @@
 import type { Fault } from '../../errors.ts'
-import type { Body } from '../../geometry/body.ts'
+import { type Body, elementaryFaces } from '../../geometry/body.ts'
 import { didYouMean } from '../../nearest.ts'
 import type { Draft, DraftPlan } from '../draft.ts'
 import { exchangeOf } from '../exchange.ts'
-import { elementaryFaces, faceNamesOf } from '../face-names.ts'
+import { faceNamesOf } from '../face-names.ts'
 import { type Path, sayPath } from '../path.ts'
 import type { PlanFace, PlanSurroundings } from '../schema.ts'
 

@@ -1,0 +1,175 @@
+import type { Body, FaceName } from './body.ts'
+import type { Box, Coordinates } from './coordinates/coordinates.ts'
+import type { Layer } from './layer.ts'
+
+/*
+ * How a piece is made up at a moment: boxes in its own coordinates, painted one over the other. Coordinates belong to
+ * the piece and stay through everything that is done to it, so that a place keeps its coordinates for life: a pour adds
+ * a box above, a coat a larger box beneath all others, a cut clips them all.
+ */
+
+/** A box of one material, in mesh coordinates. */
+export interface Region {
+  /** What it is made of; null: nothing is there. */
+  readonly layer: Layer | null
+  readonly kind: 'lining' | 'fill' | 'coat'
+  readonly low: readonly number[]
+  readonly high: readonly number[]
+}
+
+/** The faces at both ends of an axis; null: nothing passes there. */
+export interface Ends {
+  readonly low: FaceName | null
+  readonly high: FaceName | null
+}
+
+export interface Form {
+  readonly body: Body
+  readonly coordinates: Coordinates
+  readonly ends: readonly Ends[]
+  readonly box: Box
+  /** Outer first: the last one that holds a place owns it. */
+  readonly regions: readonly Region[]
+  /** Pieces of this form that the whole was cut into. */
+  readonly pieces: number
+}
+
+/** Name of the faces that a cut makes. */
+export const CUT_FACE = 'cut'
+
+const replaced = (values: readonly number[], index: number, value: number): number[] =>
+  values.map((old, at) => (at === index ? value : old))
+
+/** Where the fills lie when they are stacked straight on each other. */
+function straightStack(body: Body, wall: number, depths: readonly (number | null)[]): (readonly [number, number])[] {
+  const axis = body.axes[body.stackAxis!]!
+  let at = (axis.from ?? 0) + (axis.linedLow ? wall : 0)
+  return depths.map((depth) => {
+    const from = at
+    at += depth!
+    return [from, at] as const
+  })
+}
+
+/** The piece as it stands at the start: fills within linings. */
+export function startForm(body: Body, lining: readonly Layer[], fill: readonly Layer[]): Form {
+  const wall = lining.reduce((sum, layer) => sum + layer.thickness!, 0)
+  const depths = fill.map((layer) => layer.thickness)
+  const fit = body.fit?.(wall, depths)
+  const stack = fit?.stack ?? (body.stackAxis === null ? [] : straightStack(body, wall, depths))
+  const inside = (index: number): readonly [number, number] => {
+    if (index === body.stackAxis) return [stack[0]![0], stack[stack.length - 1]![1]]
+    const { from = 0, length, linedLow, linedHigh } = body.axes[index]!
+    return [from + (linedLow ? wall : 0), from + length - (linedHigh ? wall : 0)]
+  }
+  const inner: Box = {
+    low: body.axes.map((_, index) => inside(index)[0]),
+    high: body.axes.map((_, index) => inside(index)[1]),
+  }
+  let left = wall
+  const grown = (): Box => ({
+    low: inner.low.map((at, index) => (body.axes[index]!.linedLow ? at - left : at)),
+    high: inner.high.map((at, index) => (body.axes[index]!.linedHigh ? at + left : at)),
+  })
+  const box = grown()
+  const regions: Region[] = lining.map((layer) => {
+    const region: Region = { layer, kind: 'lining', ...grown() }
+    left -= layer.thickness!
+    return region
+  })
+  for (const [index, layer] of fill.entries()) {
+    const [low, high] = stack[index] ?? [undefined, undefined]
+    regions.push({
+      layer,
+      kind: 'fill',
+      low: low === undefined ? inner.low : replaced(inner.low, body.stackAxis!, low),
+      high: high === undefined ? inner.high : replaced(inner.high, body.stackAxis!, high),
+    })
+  }
+  const ends = body.axes.map(({ low, high, idle }) => (idle === true ? { low: null, high: null } : { low, high }))
+  return { body, coordinates: fit?.coordinates ?? body.coordinates, ends, box, regions, pieces: 1 }
+}
+
+/** Axis along which layers are laid. Throws where a shape has none. */
+function stackOf({ body }: Form): number {
+  if (body.stackAxis === null) throw new Error(`nothing can be laid on a ${body.kind}`)
+  return body.stackAxis
+}
+
+/**
+ * One more layer at an end of the stack. Within an open lining it lies between the linings, which go up with it; on a
+ * closed end it lies on everything there is.
+ */
+export function laid(form: Form, layer: Layer, end: 'low' | 'high'): Form {
+  const axis = stackOf(form)
+  const surface = form.box[end][axis]!
+  const sign = end === 'high' ? 1 : -1
+  const reaches = (region: Region): boolean => region[end][axis] === surface
+  const fills = form.regions.filter((region) => region.kind === 'fill' && reaches(region))
+  const column = form.regions.some((region) => region.kind === 'coat') ? undefined : fills[fills.length - 1]
+  const beyond = surface + sign * layer.thickness!
+  const bounds = (low: readonly number[], high: readonly number[]): Box =>
+    end === 'high'
+      ? { low: replaced(low, axis, surface), high: replaced(high, axis, beyond) }
+      : { low: replaced(low, axis, beyond), high: replaced(high, axis, surface) }
+  const poured: Region = {
+    layer,
+    kind: 'fill',
+    ...(column === undefined ? bounds(form.box.low, form.box.high) : bounds(column.low, column.high)),
+  }
+  const regions = form.regions.map((region) =>
+    column !== undefined && region.kind === 'lining' && reaches(region)
+      ? { ...region, [end]: replaced(region[end], axis, beyond) }
+      : region,
+  )
+  return { ...form, regions: [...regions, poured], box: { ...form.box, [end]: replaced(form.box[end], axis, beyond) } }
+}
+
+/** A layer all over the given faces, outside everything that is there. */
+export function coated(form: Form, layer: Layer, faces: ReadonlySet<FaceName>): Form {
+  const thickness = layer.thickness!
+  const covers = (face: FaceName | null): boolean => face !== null && faces.has(face)
+  const low = form.box.low.map((at, axis) => (covers(form.ends[axis]!.low) ? at - thickness : at))
+  const high = form.box.high.map((at, axis) => (covers(form.ends[axis]!.high) ? at + thickness : at))
+  return { ...form, box: { low, high }, regions: [{ layer, kind: 'coat', low, high }, ...form.regions] }
+}
+
+/** Where a piece is cut along one axis, in mesh coordinates. */
+export interface Cut {
+  readonly axis: number
+  readonly low: number
+  readonly high: number
+}
+
+/** One of several pieces alike, whose new faces are all called `cut`. */
+export function cutOut(form: Form, cuts: readonly Cut[], pieces: number): Form {
+  let { low, high, ends } = { low: form.box.low, high: form.box.high, ends: form.ends }
+  for (const cut of cuts) {
+    const end = ends[cut.axis]!
+    ends = ends.map((old, axis) =>
+      axis === cut.axis
+        ? {
+            low: cut.low > low[axis]! ? CUT_FACE : end.low,
+            high: cut.high < high[axis]! ? CUT_FACE : end.high,
+          }
+        : old,
+    )
+    low = replaced(low, cut.axis, Math.max(low[cut.axis]!, cut.low))
+    high = replaced(high, cut.axis, Math.min(high[cut.axis]!, cut.high))
+  }
+  const regions = form.regions
+    .map((region) => ({
+      ...region,
+      low: region.low.map((at, axis) => Math.max(at, low[axis]!)),
+      high: region.high.map((at, axis) => Math.min(at, high[axis]!)),
+    }))
+    .filter((region) => region.low.every((at, axis) => at < region.high[axis]!))
+  return { ...form, ends, box: { low, high }, regions, pieces: form.pieces * pieces }
+}
+
+/** Layers of a form, each once: linings outside in, fills bottom up, coats inside out. */
+export function layersOf(form: Form): Layer[] {
+  const of = (kind: Region['kind']): Layer[] =>
+    form.regions.flatMap((region) => (region.kind === kind && region.layer !== null ? [region.layer] : []))
+  return [...new Set([...of('lining'), ...of('fill'), ...of('coat').reverse()])]
+}
