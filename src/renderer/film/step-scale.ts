@@ -11,11 +11,14 @@ export interface StepScale {
 
 const fewest = 4
 const most = 9
-const roundSteps = [0.05, 0.1, 0.2, 0.25, 0.5, 1, 2, 2.5, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1000]
+/** A range of less gets as much around its middle: steps finer than a tenth could not be told apart by their labels. */
+const narrowest = 0.8
+const roundSteps = [0.1, 0.2, 0.25, 0.5, 1, 2, 2.5, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1000]
 
-/** Round steps that cover a range, four to nine of them. A range of next to nothing gets a tenth to each side. */
+/** Round steps that cover a range, four to nine of them. */
 export function roundEdges(low: number, high: number): readonly number[] {
-  const [from, to] = high - low < 0.2 ? [low - 0.1, high + 0.1] : [low, high]
+  const widen = Math.max(0, narrowest - (high - low)) / 2
+  const [from, to] = [low - widen, high + widen]
   let best: readonly number[] = []
   let least = Number.POSITIVE_INFINITY
   for (const step of roundSteps) {
