@@ -23,6 +23,12 @@ export interface Segment {
   readonly T_C: readonly Float64Array[]
   /** °C of every boundary cell's outer face, one array a sample. Shape: samples × mesh.boundary.length */
   readonly surface_C: readonly Float64Array[]
+  /**
+   * Values that cells carry along, by name: `set` (0 to 1), `dried` (share of the water that boils out which has),
+   * `growth` (volume over volume as poured), `solidFat` (0 to 1), and those of state laws; NaN where a cell has none of
+   * that name. Shape of each: samples × cells
+   */
+  readonly states: Readonly<Record<string, readonly Float64Array[]>>
 }
 
 /** One place of the piece followed through the whole course. */
@@ -36,6 +42,8 @@ export interface PlaceHistory {
   readonly t: Float64Array
   /** °C. Shape: samples */
   readonly T_C: Float64Array
+  /** Values that this place carries along, by name. Shape of each: samples */
+  readonly states: Readonly<Record<string, Float64Array>>
 }
 
 /**
@@ -64,9 +72,18 @@ export interface Course {
   describe(place: Place): { readonly layer: string; readonly depth: number }
   /** Heat that entered through each elementary face up to each sample, J of the whole piece. */
   readonly heatThrough: Readonly<Record<string, Float64Array>>
-  /** Heat that entered since the start, J of the whole piece; what layers brought along is left out. Shape: as t */
+  /**
+   * Heat that entered since the start less what vapour carried off, J of the whole piece; what layers brought along is
+   * left out. Shape: as t
+   */
   readonly heat: Float64Array
-  /** |stored − entered| / heat moved. */
+  /** Heat that vapour has carried off since the start, J of the whole piece; part of what entered. Shape: as t */
+  readonly vapourHeat: Float64Array
+  /** Water that has boiled out since the start, kg of the whole piece. Shape: as t */
+  readonly waterLost: Float64Array
+  /** Height of the piece, m, where a batter may make it rise; absent elsewhere. Shape: as t */
+  readonly height?: Float64Array
+  /** |stored − entered + carried off by vapour| / heat moved. */
   readonly energyResidual: number
   readonly steps: number
   readonly cells: number

@@ -1,9 +1,9 @@
 import type { Control } from '../control.ts'
-import { buildThermalTable } from '../solver/thermal-table.ts'
-import { tableRange } from './causes.ts'
+import { causesOf, tableRange } from './causes.ts'
 import type { Course } from './course.ts'
 import { type Job, layersOfJob } from './job.ts'
 import { live, type Progress } from './live.ts'
+import { materialsInRun } from './materials-in-run.ts'
 import { startPiece } from './piece.ts'
 import { finishCourse } from './record.ts'
 import type { Resolution } from './resolution.ts'
@@ -13,10 +13,8 @@ import type { Resolution } from './resolution.ts'
  * Throws `ComputeError` when the fields stop being finite or the steps vanish, `Cancelled` when asked to stop.
  */
 export function runOnGrid(job: Job, resolution: Resolution, control: Control = {}): Course {
-  const [low_C, high_C] = tableRange(job)
   const materials = [...new Set(layersOfJob(job).map((layer) => layer.material))]
-  const table = buildThermalTable(materials, low_C, high_C)
-  const piece = startPiece(job, resolution, table, materials)
+  const piece = startPiece(job, resolution, materialsInRun(materials, causesOf(job), tableRange(job)))
   const progress: Progress = { time: 0, steps: 0, kept: 0 }
   const spans = job.stages.map((stage, index) =>
     live(

@@ -2,6 +2,7 @@ import type { FaceCondition } from '../boundary/face.ts'
 import type { Profile } from '../boundary/profile.ts'
 import type { Body, FaceName, Place } from '../geometry/body.ts'
 import type { Layer } from '../geometry/layer.ts'
+import type { StateLaw } from '../materials/state-law.ts'
 
 export type Fidelity = 'quick' | 'standard' | 'fine'
 
@@ -75,6 +76,8 @@ export interface Job {
   readonly fill: readonly Layer[]
   readonly stages: readonly Stage[]
   readonly probes: readonly Probe[]
+  /** Values that every place carries along, beside those of its material. */
+  readonly states?: readonly StateLaw[]
 }
 
 /** Every layer that is ever part of a job's piece, in the order in which they come. */

@@ -61,6 +61,7 @@ export function live(
       air_C: stage.air_C.at(t),
       sourceHeat: piece.sourceHeat(),
       through: piece.through,
+      lost: piece.lost(),
       insulated: idle,
     })
     progress.kept++
@@ -135,6 +136,7 @@ export function live(
     }
     through.fill(0)
     stepper.accept(through)
+    if (piece.advance(step)) stepper.begin(conditions, source, t + step)
     progress.steps++
     t = stop - (t + step) < 1e-6 ? stop : t + step
     piece.book(through)

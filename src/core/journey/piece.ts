@@ -1,16 +1,16 @@
 import { elementaryFaces, type FaceName } from '../geometry/body.ts'
 import { CUT_FACE, type Form } from '../geometry/form.ts'
-import { buildMesh, type Mesh, NOTHING, type Reference } from '../geometry/mesh.ts'
-import type { Material } from '../materials/material.ts'
-import { type Conduction, prepare } from '../solver/conduction.ts'
+import { buildMesh, type Mesh, type Reference } from '../geometry/mesh.ts'
+import type { Conduction } from '../solver/conduction.ts'
 import { createStepper, type Stepper } from '../solver/stepper.ts'
-import { enthalpyOf, placeInTable, type ThermalTable } from '../solver/thermal-table.ts'
+import { carryCells } from './carry-cells.ts'
+import { type Cells, createCells } from './cells.ts'
 import { formAfter, formsOf, referenceOf } from './forms.ts'
 import type { Action, Job } from './job.ts'
-import { startTake, type Take } from './record.ts'
+import type { MaterialsInRun } from './materials-in-run.ts'
+import { type Lost, startTake, type Take } from './record.ts'
 import type { Resolution } from './resolution.ts'
 import { idleFaces, mirroredAxes } from './symmetry.ts'
-import { transfer } from './transfer.ts'
 
 /** The piece on its way through a journey: its form, its fields, and the books of its heat. */
 export interface Piece {
@@ -30,7 +30,11 @@ export interface Piece {
   readonly through: Float64Array
   /** Heat of the uniform source since the start, J of the whole piece. */
   readonly sourceHeat: () => number
-  /** |stored − entered| over all heat moved. */
+  /** What boiling has taken off since the start, of the whole piece, and how high the piece stands. */
+  readonly lost: () => Lost
+  /** Takes in the end of an accepted step; whether the stepper has to begin anew from its changed state. */
+  advance(dt: number): boolean
+  /** |stored − entered + carried off by vapour| over all heat moved. */
   residual(): number
 }
 
@@ -57,17 +61,11 @@ const isFanned = ({ body, coordinates }: Form, axis: number): boolean =>
   (coordinates.fan?.axis === axis || body.axes[axis]!.low === null) && body.axes[axis]!.idle !== true
 
 /** The piece at the start of a job, on the grid of a resolution. */
-export function startPiece(
-  job: Job,
-  resolution: Resolution,
-  table: ThermalTable,
-  materials: readonly Material[],
-): Piece {
+export function startPiece(job: Job, resolution: Resolution, inRun: MaterialsInRun): Piece {
   const mirrored = mirroredAxes(job)
   const insulated = idleFaces(job)
   const forms = formsOf(job)
   const reference: Reference = referenceOf(forms)
-  const partOfMaterial = new Map(materials.map((material, index) => [material, index]))
   const meshOf = (form: Form): Mesh => {
     // An axis through whose ends nothing passes counts for nothing: the others get the cells of a simpler body.
     const closed = (face: FaceName | null): boolean => face === null || insulated.has(face)
@@ -77,74 +75,51 @@ export function startPiece(
     const perHalf = resolution.perHalf[Math.min(Math.max(active, 1), 3) - 1]!
     return buildMesh(form, { perHalf, halved: resolution.halved, mirrored, insulated, reference })
   }
-  const conduct = (mesh: Mesh): Conduction =>
-    prepare(
-      mesh,
-      table,
-      mesh.layers.map((layer) => partOfMaterial.get(layer.material)!),
-    )
+  const cellsOf = (form: Form): Cells => createCells(meshOf(form), inRun, job.states ?? [])
   const cut = job.stages.some((stage) => stage.start.some((action) => action.do === 'cut'))
   const faces = [...elementaryFaces(job.body), ...(cut ? [CUT_FACE] : [])]
 
   let form = forms[0]!
-  let mesh = meshOf(form)
-  let conduction = conduct(mesh)
+  let cells = cellsOf(form)
+  let { mesh, conduction } = cells
   let booking = bookings(mesh, conduction, faces)
   let turned = false
   const through = new Float64Array(faces.length)
   let sourceHeat = 0
   let moved = 0
 
-  const startState = (): Float64Array => {
-    const y = conduction.allocate()
-    for (let cell = 0; cell < mesh.cells; cell++) {
-      const layer = mesh.layerOf[cell]!
-      const part = conduction.partOf[cell]!
-      const start_C = layer === NOTHING ? mesh.layers[0]!.start_C : mesh.layers[layer]!.start_C
-      y[conduction.fields.padding + cell] = placeInTable(table, part, start_C)
-    }
-    return y
-  }
-  /** Heat content, J of the whole piece, relative to the tables. */
-  const contentOf = (y: Float64Array): number => {
-    let sum = 0
-    for (let cell = 0; cell < mesh.cells; cell++) {
-      const part = table.parts[conduction.partOf[cell]!]!
-      sum += mesh.volume[cell]! * enthalpyOf(part, y[conduction.fields.padding + cell]!)
-    }
-    return sum * mesh.measure
-  }
+  /** Heat content, J of the whole piece, relative to the tables; what vapour carried off is taken as still there. */
+  const contentOf = (y: Float64Array): number => cells.content(y) * mesh.measure
 
-  let stepper = createStepper(conduction, startState())
-  let take = startTake(conduction, faces, turned)
+  let stepper = createStepper(conduction, cells.start())
+  cells.settle(stepper.y())
+  const record = (): Take => startTake(conduction, faces, turned, cells)
+  let take = record()
   const takes: Take[] = [take]
   /** What the content would be if no heat had passed a face. */
   let baseline = contentOf(stepper.y())
+  /** Of parts that are no longer followed. */
+  let vapourGone = 0
+  let waterGone = 0
+  const lost = (): Lost => ({
+    vapourHeat: vapourGone + cells.vapourHeat() * mesh.measure,
+    water: waterGone + cells.waterLost() * mesh.measure,
+    height: cells.height(),
+  })
 
   /** The fields on the mesh of a new form. Returns what its new layers brought along, J of the whole piece. */
   const remesh = (next: Form): number => {
-    const [oldMesh, oldConduction, oldY] = [mesh, conduction, stepper.y()]
+    const before = lost()
+    const old = { cells, y: stepper.y() }
     form = next
-    mesh = meshOf(form)
-    conduction = conduct(mesh)
+    cells = cellsOf(form)
+    ;({ mesh, conduction } = cells)
     booking = bookings(mesh, conduction, faces)
-    const H = new Float64Array(oldMesh.cells)
-    for (let cell = 0; cell < oldMesh.cells; cell++) {
-      const part = table.parts[oldConduction.partOf[cell]!]!
-      H[cell] = enthalpyOf(part, oldY[oldConduction.fields.padding + cell]!)
-    }
-    const carried = transfer(oldMesh, mesh, H, () => Number.NaN)
-    const y = startState()
-    let brought = 0
-    for (let cell = 0; cell < mesh.cells; cell++) {
-      if (mesh.layerOf[cell] === NOTHING) continue
-      const part = table.parts[conduction.partOf[cell]!]!
-      const i = conduction.fields.padding + cell
-      if (Number.isNaN(carried[cell]!)) brought += mesh.volume[cell]! * enthalpyOf(part, y[i]!)
-      else y[i] = part.offset + (carried[cell]! - part.enthalpyAtOffset) / part.enthalpyStep
-    }
-    uniteJoined(conduction, y)
+    const { y, brought } = carryCells(old.cells, old.y, cells)
     stepper = createStepper(conduction, y)
+    const after = lost()
+    vapourGone += before.vapourHeat - after.vapourHeat
+    waterGone += before.water - after.water
     return brought * mesh.measure
   }
 
@@ -157,6 +132,8 @@ export function startPiece(
     faces,
     through,
     sourceHeat: () => sourceHeat,
+    lost,
+    advance: (dt) => cells.advance(stepper.y(), dt),
     act(actions) {
       const before = form
       const wasTurned = turned
@@ -170,7 +147,7 @@ export function startPiece(
         baseline += action.do === 'cut' ? contentOf(stepper.y()) - content : brought
       }
       if (form === before && turned === wasTurned) return
-      take = startTake(conduction, faces, turned)
+      take = record()
       takes.push(take)
     },
     book(heat) {
@@ -190,19 +167,5 @@ export function startPiece(
       const scale = Math.max(moved, mesh.volume.reduce((sum, volume) => sum + volume, 0) * mesh.measure * 1e5)
       return Math.abs(stored - entered) / scale
     },
-  }
-}
-
-/** Gives the cells of every group near a pole their common content. */
-function uniteJoined({ mesh, joined, fields }: Conduction, y: Float64Array): void {
-  for (const cells of joined) {
-    let sum = 0
-    let total = 0
-    for (const cell of cells) {
-      const volume = mesh.volume[cell - fields.padding]!
-      sum += volume * y[cell]!
-      total += volume
-    }
-    for (const cell of cells) y[cell] = sum / total
   }
 }

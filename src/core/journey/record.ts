@@ -16,6 +16,23 @@ export interface Moment extends Sample {
   readonly through: Float64Array
   /** Heat of the uniform source since the start, J of the whole piece. */
   readonly sourceHeat: number
+  /** J and kg of the whole piece since the start, carried off by vapour. */
+  readonly vapourHeat: number
+  readonly waterLost: number
+  /** m; NaN where the piece never rises. */
+  readonly height: number
+  /** Values carried by the cells, by name. Shape of each: cells */
+  readonly states: Readonly<Record<string, Float64Array>>
+}
+
+/** What boiling has taken off since the start, of the whole piece, and how high the piece stands. */
+export interface Lost {
+  /** J */
+  readonly vapourHeat: number
+  /** kg */
+  readonly water: number
+  /** m; undefined where no batter can make the piece rise. */
+  readonly height: number | undefined
 }
 
 /** What is kept beside the fields. */
@@ -24,7 +41,15 @@ export interface Facts {
   readonly air_C: number
   readonly sourceHeat: number
   readonly through: Float64Array
+  readonly lost: Lost
   readonly insulated: ReadonlySet<FaceName>
+}
+
+/** Values that cells carry along, as they change. Shape of both: names */
+export interface Carried {
+  readonly names: readonly string[]
+  /** Shape of each: cells */
+  readonly values: readonly Float64Array[]
 }
 
 /** The moments between two changes of the piece. */
@@ -39,17 +64,23 @@ export interface Take {
   moments(): readonly Moment[]
 }
 
-const FACTS = 3
+const FACTS = 6
 
 /** @param faces  elementary faces of the whole journey */
-export function startTake(conduction: Conduction, faces: readonly FaceName[], turned: boolean): Take {
-  const { mesh, table, partOf } = conduction
-  const parts = mesh.layers.map((_, layer) => table.parts[partOf[mesh.layerOf.indexOf(layer)]!]!)
+export function startTake(
+  conduction: Conduction,
+  faces: readonly FaceName[],
+  turned: boolean,
+  { names, values }: Carried,
+): Take {
+  const { mesh, table, layers } = conduction
+  const parts = layers.map(({ part }) => table.parts[part]!)
   const outer = mesh.boundary.length
   const surfaces = FACTS + faces.length
   const outsides = surfaces + outer
   const cells = outsides + outer
-  const reel: Reel = createReel(cells + mesh.cells)
+  const states = cells + mesh.cells
+  const reel: Reel = createReel(states + names.length * mesh.cells)
   const idle: ReadonlySet<FaceName>[] = []
   const read = lazy(() =>
     Array.from(idle, (insulated, row): Moment => {
@@ -61,7 +92,16 @@ export function startTake(conduction: Conduction, faces: readonly FaceName[], tu
         through: reel.part(row, FACTS, surfaces),
         surface_C: reel.part(row, surfaces, outsides),
         outside_C: reel.part(row, outsides, cells),
-        T_C: reel.part(row, cells, reel.width),
+        T_C: reel.part(row, cells, states),
+        vapourHeat: facts[3]!,
+        waterLost: facts[4]!,
+        height: facts[5]!,
+        states: Object.fromEntries(
+          names.map((name, index) => {
+            const from = states + index * mesh.cells
+            return [name, reel.part(row, from, from + mesh.cells)]
+          }),
+        ),
         insulated,
       }
     }),
@@ -77,10 +117,14 @@ export function startTake(conduction: Conduction, faces: readonly FaceName[], tu
       data[at] = facts.t
       data[at + 1] = facts.air_C
       data[at + 2] = facts.sourceHeat
+      data[at + 3] = facts.lost.vapourHeat
+      data[at + 4] = facts.lost.water
+      data[at + 5] = facts.lost.height ?? Number.NaN
       data.set(facts.through, at + FACTS)
       data.set(films.surface_C, at + surfaces)
       data.set(films.airStart_C, at + outsides)
       temperaturesOf(conduction, y, data, at + cells)
+      for (const [index, one] of values.entries()) data.set(one, at + states + index * mesh.cells)
       idle.push(facts.insulated)
     },
     moments: read,
@@ -156,31 +200,49 @@ function placesOf(takes: readonly Take[]): PlaceHistory[] {
     const first = takes.findIndex((take) => take.mesh.layers.includes(layer) && holds(take.mesh, coordinates))
     const t = clockFrom(first)
     const T_C = new Float64Array(t.length)
+    const there = takes.slice(first).map((take) => ({
+      take,
+      same: take === last ? cell : cellAt(take.mesh, coordinates),
+    }))
     let i = 0
-    for (const take of takes.slice(first)) {
-      const same = take === last ? cell : cellAt(take.mesh, coordinates)
-      for (const moment of take.moments()) T_C[i++] = moment.T_C[same]!
-    }
+    for (const { take, same } of there) for (const moment of take.moments()) T_C[i++] = moment.T_C[same]!
+    const carried = lazy(() => carriedBy(there))
     return {
       where: placeOf(mesh, coordinates),
       layer: layer.name,
       volume: mesh.volume[cell]! * mesh.measure,
       t,
       T_C,
+      get states() {
+        return carried()
+      },
     }
   })
+}
+
+/** Values that a place carries along through the takes, by name: those that it has at the end. */
+function carriedBy(there: readonly { readonly take: Take; readonly same: number }[]): Record<string, Float64Array> {
+  const { take, same } = there[there.length - 1]!
+  const states = take.moments()[0]?.states ?? {}
+  const names = Object.keys(states).filter((name) => !Number.isNaN(states[name]![same]!))
+  const history = (name: string): Float64Array =>
+    Float64Array.from(
+      there.flatMap((one) => one.take.moments().map((moment) => moment.states[name]?.[one.same] ?? Number.NaN)),
+    )
+  return Object.fromEntries(names.map((name) => [name, history(name)]))
 }
 
 /** What a journey leaves behind. */
 export interface Finished {
   readonly takes: readonly Take[]
   readonly faces: readonly FaceName[]
+  lost(): Lost
   residual(): number
 }
 
 /** Everything about a finished journey, read from its moments when asked for. */
 export function finishCourse(
-  { takes, faces, residual }: Finished,
+  { takes, faces, lost, residual }: Finished,
   stages: readonly StageSpan[],
   steps: number,
 ): Course {
@@ -202,7 +264,12 @@ export function finishCourse(
     through: lazy(() =>
       Object.fromEntries(faces.map((face, index) => [face, column(({ moment }) => moment.through[index]!)])),
     ),
-    heat: lazy(() => column(({ moment }) => moment.through.reduce((sum, heat) => sum + heat, moment.sourceHeat))),
+    heat: lazy(() =>
+      column(({ moment }) => moment.through.reduce((sum, heat) => sum + heat, moment.sourceHeat - moment.vapourHeat)),
+    ),
+    vapourHeat: lazy(() => column(({ moment }) => moment.vapourHeat)),
+    waterLost: lazy(() => column(({ moment }) => moment.waterLost)),
+    height: lazy(() => column(({ moment }) => moment.height)),
     places: lazy(() => placesOf(takes)),
     segments: lazy(() => {
       let first = 0
@@ -220,6 +287,9 @@ export function finishCourse(
             last: first - 1,
             T_C: moments.map((moment) => moment.T_C),
             surface_C: moments.map((moment) => moment.surface_C),
+            states: Object.fromEntries(
+              Object.keys(moments[0]!.states).map((name) => [name, moments.map((moment) => moment.states[name]!)]),
+            ),
           },
         ]
       })
@@ -269,6 +339,13 @@ export function finishCourse(
     get heat() {
       return columns.heat()
     },
+    get vapourHeat() {
+      return columns.vapourHeat()
+    },
+    get waterLost() {
+      return columns.waterLost()
+    },
+    ...(lost().height === undefined ? {} : { height: columns.height() }),
     energyResidual: residual(),
     steps,
     cells: mesh.cells,

@@ -106,6 +106,13 @@ export function refine(fine: Course, coarse: Course, limits_C: readonly [number,
     get heat() {
       return column('heat', (one) => one.heat, false)
     },
+    get vapourHeat() {
+      return column('vapour heat', (one) => one.vapourHeat, false)
+    },
+    get waterLost() {
+      return column('water lost', (one) => one.waterLost, false).map((lost) => Math.max(0, lost))
+    },
+    ...(fine.height === undefined ? {} : { height: column('height', (one) => one.height!, false) }),
     energyResidual: Math.max(fine.energyResidual, coarse.energyResidual),
     steps: fine.steps + coarse.steps,
     cells: fine.cells,

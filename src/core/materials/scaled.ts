@@ -1,4 +1,5 @@
-import type { Material } from './material.ts'
+import type { Baking } from './baking.ts'
+import type { Material, ThermalCurve } from './material.ts'
 
 /** Factors on a material's law: on its conductivity, and on all heat that it stores, latent heat included. */
 export interface Scale {
@@ -6,18 +7,37 @@ export interface Scale {
   readonly heat: number
 }
 
+function scaledCurve(curve: ThermalCurve, { k, heat }: Scale): ThermalCurve {
+  return {
+    ...curve,
+    enthalpy: curve.enthalpy.map((value) => value * heat),
+    conductivityIntegral: curve.conductivityIntegral.map((value) => value * k),
+  }
+}
+
+/** Water and growth stay; what evaporation takes counts as stored heat. */
+function scaledBaking(baking: Baking, scale: Scale): Baking {
+  const { k, heat } = scale
+  return {
+    ...baking,
+    evaporation: baking.evaporation * heat,
+    moistConductivity: (T_C, set, growth) => k * baking.moistConductivity(T_C, set, growth),
+    crustConductivity: (T_C, growth) => k * baking.crustConductivity(T_C, growth),
+    crust: {
+      curve: (low_C, high_C) => scaledCurve(baking.crust.curve(low_C, high_C), scale),
+      enthalpy: (T_C) => heat * baking.crust.enthalpy(T_C),
+      c: (T_C) => heat * baking.crust.c(T_C),
+    },
+  }
+}
+
 /** The same material with its conductivity and its stored heat multiplied; density, freezing point and title stay. */
-export function scaled(material: Material, { k, heat }: Scale): Material {
+export function scaled(material: Material, scale: Scale): Material {
+  const { k, heat } = scale
+  const { baking, cooling, molten } = material
   return {
     ...material,
-    curve: (low_C, high_C) => {
-      const curve = material.curve(low_C, high_C)
-      return {
-        ...curve,
-        enthalpy: curve.enthalpy.map((value) => value * heat),
-        conductivityIntegral: curve.conductivityIntegral.map((value) => value * k),
-      }
-    },
+    curve: (low_C, high_C) => scaledCurve(material.curve(low_C, high_C), scale),
     at: (T_C) => {
       const properties = material.at(T_C)
       return {
@@ -27,5 +47,8 @@ export function scaled(material: Material, { k, heat }: Scale): Material {
         enthalpy_J_kg: properties.enthalpy_J_kg * heat,
       }
     },
+    ...(baking === undefined ? {} : { baking: scaledBaking(baking, scale) }),
+    ...(cooling === undefined ? {} : { cooling: scaled(cooling, scale) }),
+    ...(molten === undefined ? {} : { molten: scaled(molten, scale) }),
   }
 }

@@ -8,6 +8,7 @@ export interface OuterLink {
   readonly part: TablePart
   /** Index into the list of elementary faces. */
   readonly face: number
+  readonly axis: number
   readonly area: number
   readonly distance: number
 }
@@ -16,9 +17,38 @@ export interface OuterLink {
 export interface ContactLink {
   readonly low: number
   readonly high: number
+  readonly axis: number
   readonly area: number
   readonly lowDistance: number
   readonly highDistance: number
+}
+
+/**
+ * Cells whose conductivity follows from their state: within their layers the links are in W/K and S is the temperature.
+ * Renewed whenever the films are.
+ */
+export interface RenewedLinks {
+  /** Whether a cell is one of them, padded numbering. */
+  readonly holds: (cell: number) => boolean
+  /** Takes in the state of the cells at table places `y`. */
+  look(y: Float64Array): void
+  /** Writes the links of its layers. Shape: directions × padded */
+  write(links: readonly Float64Array[]): void
+  /** m² K/W from a cell's middle to its outer face. */
+  outerResistance(link: OuterLink): number
+  /** m² of an outer face as it is now. */
+  outerArea(link: OuterLink): number
+  /** m² K/W from a cell's middle to a contact. */
+  contactResistance(cell: number, contact: ContactLink): number
+  contactArea(contact: ContactLink): number
+}
+
+/** What a layer's cells start as, and what they share. */
+export interface LayerPart {
+  /** Part of the table of its cells at first. */
+  readonly part: number
+  /** Cells of one material, whatever their part: their conductivity integrals are one function of temperature. */
+  readonly material: number
 }
 
 /** Mesh and tables made ready for the kernels: fixed while the piece keeps its form. */
@@ -40,8 +70,12 @@ export interface Conduction {
   readonly joined: readonly Int32Array[]
   /** Elementary faces in a fixed order. */
   readonly faces: readonly string[]
-  /** Part of the joined table of every cell. Shape: cells */
+  /** What each layer's cells started as. Shape: mesh.layers */
+  readonly layers: readonly LayerPart[]
+  /** Part of the joined table of every cell; changed by `changePart` alone. Shape: cells */
   readonly partOf: Int16Array
+  /** Links that are renewed with the state of their cells; absent where no cell has such. */
+  readonly renewed?: RenewedLinks
   /** Sum of the link coefficients of every cell, m; 0 for the cells of a group. Shape: padded */
   readonly linkSum: Float64Array
   /** m³ of the modelled section. */
@@ -51,9 +85,16 @@ export interface Conduction {
 }
 
 /**
- * @param partOfLayer  part of the table for every layer of the mesh. Shape: mesh.layers
+ * @param layers  Shape: mesh.layers
+ * @param renew  makes the links that are renewed with the state of cells, where there are any; given the axes that have
+ *   links, in the order of the directions
  */
-export function prepare(mesh: Mesh, table: ThermalTable, partOfLayer: readonly number[]): Conduction {
+export function prepare(
+  mesh: Mesh,
+  table: ThermalTable,
+  layers: readonly LayerPart[],
+  renew?: (axes: readonly number[], padding: number) => RenewedLinks | undefined,
+): Conduction {
   const active = [0, 1, 2].filter((axis) => (mesh.n[axis] ?? 1) > 1)
   const used = active.length === 0 ? [0] : active
   const strides = used.map((axis) => (axis === 0 ? 1 : axis === 1 ? mesh.n[0] : mesh.n[0] * mesh.n[1]))
@@ -63,7 +104,8 @@ export function prepare(mesh: Mesh, table: ThermalTable, partOfLayer: readonly n
   const size = mesh.cells + 2 * padding
   const allocate = (): Float64Array => new Float64Array(size)
   // A cell in which nothing is has no weight; the table's first part keeps its place meaningful.
-  const partOf = mesh.layerOf.map((layer) => (layer === NOTHING ? 0 : partOfLayer[layer]!))
+  const partOf = mesh.layerOf.map((layer) => (layer === NOTHING ? 0 : layers[layer]!.part))
+  const materialOf = (cell: number): number => layers[mesh.layerOf[cell]!]!.material
   const weight = allocate()
   for (let cell = 0; cell < mesh.cells; cell++) {
     if (mesh.layerOf[cell] === NOTHING) continue
@@ -79,25 +121,17 @@ export function prepare(mesh: Mesh, table: ThermalTable, partOfLayer: readonly n
       const other = cell + stride
       const lowDistance = mesh.toFace[axis]![cell]!
       const highDistance = mesh.fromFace[axis]![cell]!
-      if (partOf[cell] === partOf[other]) links[index]![padding + cell] = area / (lowDistance + highDistance)
-      else contacts.push({ low: padding + cell, high: padding + other, area, lowDistance, highDistance })
+      if (materialOf(cell) === materialOf(other)) links[index]![padding + cell] = area / (lowDistance + highDistance)
+      else contacts.push({ low: padding + cell, high: padding + other, axis, area, lowDistance, highDistance })
     }
   }
-  if (mesh.slant !== undefined) slantLinks(mesh.slant, mesh.n[0], padding, links)
-  const linkSum = allocate()
-  for (const [direction, link] of links.entries()) {
-    const stride = strides[direction]!
-    for (let i = padding; i < padding + mesh.cells; i++) {
-      const G = Math.abs(link[i]!)
-      linkSum[i] = linkSum[i]! + G
-      if (G > 0) linkSum[i + stride] = linkSum[i + stride]! + G
-    }
-  }
+  slantLinks(mesh.slant, () => 1, mesh.n[0], padding, links)
   const faces = [...new Set(mesh.boundary.map((link) => link.face))]
   const outer = mesh.boundary.map((link) => ({
     cell: padding + link.cell,
     part: table.parts[partOf[link.cell]!]!,
     face: faces.indexOf(link.face),
+    axis: link.axis,
     area: link.area,
     distance: link.distance,
   }))
@@ -105,10 +139,9 @@ export function prepare(mesh: Mesh, table: ThermalTable, partOfLayer: readonly n
   const special = Int32Array.from(
     new Set([...outer.map((link) => link.cell), ...contacts.flatMap((link) => [link.low, link.high])]),
   )
-  // A group is bounded as a whole, by its outward links: see the stepper.
-  for (const cells of joined) for (const cell of cells) linkSum[cell] = 0
+  const renewed = renew?.(used, padding)
   const directions = strides.length as 1 | 2 | 3 | 4
-  return {
+  const conduction: Conduction = {
     mesh,
     table,
     fields: { padding, directions, strides, links, weight, values: table.values },
@@ -121,24 +154,60 @@ export function prepare(mesh: Mesh, table: ThermalTable, partOfLayer: readonly n
     special,
     joined,
     faces,
+    layers,
     partOf,
-    linkSum,
+    ...(renewed === undefined ? {} : { renewed }),
+    linkSum: allocate(),
     volume: mesh.volume.reduce((sum, volume) => sum + volume, 0),
     allocate,
   }
+  sumLinks(conduction)
+  return conduction
+}
+
+/** Sums the links of every cell; a group near a pole is bounded as a whole, by its outward links: see the stepper. */
+export function sumLinks({ mesh, fields, joined, linkSum }: Conduction): void {
+  const { links, strides, padding } = fields
+  linkSum.fill(0)
+  for (let direction = 0; direction < links.length; direction++) {
+    const link = links[direction]!
+    const stride = strides[direction]!
+    for (let i = padding; i < padding + mesh.cells; i++) {
+      const G = Math.abs(link[i]!)
+      if (G === 0) continue
+      linkSum[i] = linkSum[i]! + G
+      linkSum[i + stride] = linkSum[i + stride]! + G
+    }
+  }
+  for (const cells of joined) for (const cell of cells) linkSum[cell] = 0
+}
+
+/** Moves a cell (of the mesh's numbering) to another part of its material. */
+export function changePart({ partOf, fields, mesh, table }: Conduction, cell: number, part: number): void {
+  partOf[cell] = part
+  fields.weight[fields.padding + cell] = 1 / (mesh.volume[cell]! * table.parts[part]!.enthalpyStep)
 }
 
 /**
  * Slanting axes: the product of both slopes in the stored form of the gradient, written as a link across the corner
  * (a b = (a² + b² − (a − b)²)/2) that takes as much from the four links around it.
+ * @param slant  Shape: cells
+ * @param per  what a metre of slant counts for at a corner: 1, or a conductivity
  */
-function slantLinks(slant: Float64Array, row: number, padding: number, links: readonly Float64Array[]): void {
+export function slantLinks(
+  slant: Float64Array | undefined,
+  per: (corner: number) => number,
+  row: number,
+  padding: number,
+  links: readonly Float64Array[],
+): void {
+  if (slant === undefined) return
   const [alongRow, upward, across] = [links[0]!, links[1]!, links[links.length - 1]!]
   for (let cell = 0; cell < slant.length; cell++) {
-    const s = slant[cell]!
-    if (s === 0) continue
+    if (slant[cell] === 0) continue
+    const s = slant[cell]! * per(cell)
     const i = padding + cell
-    across[i + 1] = across[i + 1]! + s
+    across[i + 1] = s
     alongRow[i] = alongRow[i]! - s / 2
     alongRow[i + row] = alongRow[i + row]! - s / 2
     upward[i] = upward[i]! - s / 2

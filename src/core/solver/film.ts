@@ -1,5 +1,5 @@
 import type { FaceCondition } from '../boundary/face.ts'
-import { type Conduction, conductivityAt, type OuterLink } from './conduction.ts'
+import { type Conduction, conductivityAt, type OuterLink, type RenewedLinks } from './conduction.ts'
 import { integralAt, STRIDE } from './thermal-table.ts'
 
 /*
@@ -108,13 +108,18 @@ export function renewFilms(
   y: Float64Array,
 ): void {
   const { values } = conduction.table
-  const { outer, contacts } = conduction
+  const { outer, contacts, renewed } = conduction
+  renewed?.look(y)
   for (let index = 0; index < outer.length; index++) {
     const link = outer[index]!
     const u = y[link.cell]!
     const at = (u | 0) * STRIDE
     const S = values[at]! + values[at + 1]! * u
     const T = values[at + 2]! + values[at + 3]! * u
+    if (renewed?.holds(link.cell) === true) {
+      renewOuter(films, index, link, faces[link.face]!, t, T, renewed)
+      continue
+    }
     const k = conductivityAt(values, u)
     const face = faces[link.face]!
     const { condition } = face
@@ -156,15 +161,66 @@ export function renewFilms(
   }
   for (let index = 0; index < contacts.length; index++) {
     const contact = contacts[index]!
-    const lowR = contact.lowDistance / conductivityAt(values, y[contact.low]!)
-    const highR = contact.highDistance / conductivityAt(values, y[contact.high]!)
-    films.contact[index] = contact.area / (lowR + highR)
+    const { low, high } = contact
+    const lowR =
+      renewed?.holds(low) === true
+        ? renewed.contactResistance(low, contact)
+        : contact.lowDistance / conductivityAt(values, y[low]!)
+    const highR =
+      renewed?.holds(high) === true
+        ? renewed.contactResistance(high, contact)
+        : contact.highDistance / conductivityAt(values, y[high]!)
+    films.contact[index] = (renewed?.contactArea(contact) ?? contact.area) / (lowR + highR)
+  }
+}
+
+/** The film of an outer face whose cell's resistance follows from its state. */
+function renewOuter(
+  films: Films,
+  index: number,
+  link: OuterLink,
+  face: StageFace,
+  t: number,
+  T: number,
+  renewed: RenewedLinks,
+): void {
+  const { condition } = face
+  const R = renewed.outerResistance(link)
+  const area = renewed.outerArea(link)
+  films.flowStart[index] = 0
+  films.airStart_C[index] = T
+  films.G[index] = 0
+  switch (condition.kind) {
+    case 'insulated':
+      films.surface_C[index] = T
+      break
+    case 'flux': {
+      const q = condition.q.at(t)
+      films.flowStart[index] = area * q
+      films.surface_C[index] = T + q * R
+      break
+    }
+    case 'fixed': {
+      const surface_C = condition.surface_C.at(t)
+      films.G[index] = area / R
+      films.airStart_C[index] = surface_C
+      films.surface_C[index] = surface_C
+      break
+    }
+    case 'convective': {
+      setPull(face, t, films.surface_C[index]!)
+      const { U, air_C } = pull
+      films.G[index] = (area * U) / (1 + U * R)
+      films.airStart_C[index] = air_C
+      films.surface_C[index] = T + ((air_C - T) * U * R) / (1 + U * R)
+      break
+    }
   }
 }
 
 /** Sets what air and given flow will be at the end of a step, `t` seconds into the stage. */
 export function aimFilms(films: Films, conduction: Conduction, faces: readonly StageFace[], t: number): void {
-  const { outer } = conduction
+  const { outer, renewed } = conduction
   for (let index = 0; index < outer.length; index++) {
     const link = outer[index]!
     const face = faces[link.face]!
@@ -176,7 +232,10 @@ export function aimFilms(films: Films, conduction: Conduction, faces: readonly S
       setPull(face, t, films.surface_C[index]!)
       films.airEnd_C[index] = pull.air_C
     }
-    if (condition.kind === 'flux') films.flowEnd[index] = link.area * condition.q.at(t)
+    if (condition.kind === 'flux') {
+      const area = renewed?.holds(link.cell) === true ? renewed.outerArea(link) : link.area
+      films.flowEnd[index] = area * condition.q.at(t)
+    }
   }
 }
 

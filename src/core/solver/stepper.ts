@@ -1,5 +1,5 @@
 import type { FaceCondition } from '../boundary/face.ts'
-import { type Conduction, stageOf } from './conduction.ts'
+import { type Conduction, stageOf, sumLinks } from './conduction.ts'
 import { addFilms, aimFilms, allocateFilms, type Films, renewFilms, type StageFace, stageFaces } from './film.ts'
 import { lookUp, rate } from './stage.ts'
 import { STRIDE } from './thermal-table.ts'
@@ -51,18 +51,20 @@ export function stagesFor(dt: number, lambda: number): number {
 
 const b = (j: number): number => (j < 2 ? 1 / 3 : (j * j + j - 2) / (2 * j * (j + 1)))
 
-/** Conductance of all links that leave a group of cells, m. */
-function outwardLinks({ fields }: Conduction, cells: Int32Array): number {
+/** All links that leave a group of cells, as direction and place. */
+function outwardLinks(
+  { fields }: Conduction,
+  cells: Int32Array,
+): { readonly direction: number; readonly at: number }[] {
   const own = new Set(cells)
-  let sum = 0
-  for (const [direction, link] of fields.links.entries()) {
-    const stride = fields.strides[direction]!
+  const found: { direction: number; at: number }[] = []
+  for (const [direction, stride] of fields.strides.entries()) {
     for (const cell of cells) {
-      if (!own.has(cell + stride)) sum += Math.abs(link[cell]!)
-      if (cell - stride >= fields.padding && !own.has(cell - stride)) sum += Math.abs(link[cell - stride]!)
+      if (!own.has(cell + stride)) found.push({ direction, at: cell })
+      if (cell - stride >= fields.padding && !own.has(cell - stride)) found.push({ direction, at: cell - stride })
     }
   }
-  return sum
+  return found
 }
 
 /** @param initial  table places of all cells, padded; taken over, not copied */
@@ -93,6 +95,16 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
   let t = 0
   let dtTried = 0
   let lambda = 0
+  const { renewed } = conduction
+  /** Whether the renewed links are those of the tried state, not of the step's start. */
+  let linksTried = false
+
+  const renewLinks = (): void => {
+    if (renewed === undefined) return
+    renewed.write(fields.links)
+    sumLinks(conduction)
+    for (const [group, links] of leaving.entries()) outward[group] = outwardOf(links)
+  }
 
   const repair = (y: Float64Array, S: Float64Array): void => {
     for (let index = 0; index < special.length; index++) {
@@ -128,8 +140,11 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       for (let index = 0; index < cells.length; index++) S[cells[index]!] = value
     }
   }
+  const leaving = joined.map((cells) => outwardLinks(conduction, cells))
+  const outwardOf = (links: (typeof leaving)[number]): number =>
+    links.reduce((sum, { direction, at }) => sum + Math.abs(fields.links[direction]![at]!), 0)
   /** Conductance of all links that leave a group, m. Shape: joined */
-  const outward = joined.map((cells) => outwardLinks(conduction, cells))
+  const outward = leaving.map(outwardOf)
 
   /** Heat of the uniform source, as a rate of table places. */
   const addSource = (target: Float64Array, factor: number): void => {
@@ -197,11 +212,17 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       t = time
       lookUp(fields, y0, S0)
       renewFilms(films, conduction, conditions, t, y0)
+      renewLinks()
+      linksTried = false
       derive(y0, S0, f0, flow0, films)
       lambda = spectralRadius(y0)
     },
     attempt(dt) {
       dtTried = dt
+      if (linksTried) {
+        renewed?.look(y0)
+        renewLinks()
+      }
       aimFilms(films, conduction, conditions, t + dt)
       const s = stagesFor(dt, lambda)
       const w = 4 / (s * s + s - 2)
@@ -256,6 +277,10 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       }
       filmsNew.surface_C.set(films.surface_C)
       renewFilms(filmsNew, conduction, conditions, t + dt, y1)
+      if (renewed !== undefined) {
+        renewLinks()
+        linksTried = true
+      }
       derive(y1, S1, fNew, flowNew, filmsNew)
       let sum = 0
       let largest = 0
@@ -293,6 +318,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       flow0 = flowNew
       flowNew = flowOld
       t += dtTried
+      linksTried = false
       lambda = spectralRadius(y0)
     },
   }

@@ -1,4 +1,4 @@
-import type { Material, ThermalCurve } from '../materials/material.ts'
+import type { ThermalCurve } from '../materials/material.ts'
 
 /*
  * The unknown of every cell is its place in its material's table: u = offset + (H − H0) / dH, with all tables of a
@@ -10,15 +10,27 @@ import type { Material, ThermalCurve } from '../materials/material.ts'
 /** Values a stored interval holds: S = v[0] + v[1] u, T = v[2] + v[3] u. */
 export const STRIDE = 4
 
+/** What one part of the table is made from. */
+export interface TableSource {
+  curve(low_C: number, high_C: number): ThermalCurve
+  /** Change of phase whose both ends must fall on nodes, °C; left out, the curve's first corner falls on one. */
+  readonly plateau_C?: number
+  /**
+   * Whether S is the temperature itself. Cells whose conductivity follows from more than their temperature conduct by
+   * links in W/K that are renewed with their state.
+   */
+  readonly byTemperature?: boolean
+}
+
 export interface ThermalTable {
   /** Shape: intervals × STRIDE, all materials joined. */
   readonly values: Float64Array
   readonly parts: readonly TablePart[]
 }
 
-/** One material's stretch of the table. */
+/** One source's stretch of the table. */
 export interface TablePart {
-  /** First u of the material; its intervals are [offset, offset + intervals). */
+  /** First u of the part; its intervals are [offset, offset + intervals). */
   readonly offset: number
   readonly intervals: number
   /** J/m³ an interval. */
@@ -56,24 +68,36 @@ function enthalpyAt(curve: ThermalCurve, T_C: number): number {
   return enthalpy[i]! + ((enthalpy[i + 1]! - enthalpy[i]!) * (T_C - temperatures[i]!)) / span
 }
 
+/** Where the part begins and how wide its intervals are, J/m³. */
+function stepsOf(curve: ThermalCurve, low_C: number, high_C: number, plateau_C: number | undefined) {
+  const bottom = enthalpyAt(curve, low_C)
+  const top = enthalpyAt(curve, high_C)
+  if (plateau_C !== undefined && plateau_C > low_C && plateau_C < high_C) {
+    const start = curve.enthalpy[curve.T_C.indexOf(plateau_C)]!
+    const latent = enthalpyAt(curve, plateau_C) - start
+    const enthalpyStep = latent / Math.max(1, Math.floor((latent * (INTERVALS - 1)) / (top - bottom)))
+    // A little below the asked end, so that whole intervals lie under the plateau.
+    return { bottom: start - Math.ceil((start - bottom) / enthalpyStep) * enthalpyStep, enthalpyStep }
+  }
+  const enthalpyStep = (top - bottom) / INTERVALS
+  const kink = curve.kinks_C.find((T_C) => T_C > low_C && T_C < high_C)
+  if (kink === undefined) return { bottom, enthalpyStep }
+  // A node exactly on the first corner: stretch the step so that a whole number of them lies below it.
+  const below = enthalpyAt(curve, kink) - bottom
+  return { bottom, enthalpyStep: below / Math.max(1, Math.floor(below / enthalpyStep)) }
+}
+
 function buildPart(
-  curve: ThermalCurve,
+  source: TableSource,
   low_C: number,
   high_C: number,
   offset: number,
   values: Float64Array,
 ): TablePart {
-  const bottom = enthalpyAt(curve, low_C)
-  const top = enthalpyAt(curve, high_C)
-  const kink = curve.kinks_C.find((T_C) => T_C > low_C && T_C < high_C)
-  let enthalpyStep = (top - bottom) / INTERVALS
-  if (kink !== undefined) {
-    // A node exactly on the first corner: stretch the step so that a whole number of them lies below it.
-    const below = enthalpyAt(curve, kink) - bottom
-    enthalpyStep = below / Math.max(1, Math.floor(below / enthalpyStep))
-  }
+  const curve = source.curve(low_C, high_C)
+  const { bottom, enthalpyStep } = stepsOf(curve, low_C, high_C, source.plateau_C)
   const T = walk(curve.enthalpy, curve.T_C)
-  const S = walk(curve.enthalpy, curve.conductivityIntegral)
+  const S = source.byTemperature === true ? T : walk(curve.enthalpy, curve.conductivityIntegral)
   let TLow = T(bottom)
   let SLow = S(bottom)
   for (let i = 0; i < INTERVALS; i++) {
@@ -104,14 +128,12 @@ function buildPart(
 }
 
 /**
- * The joined table of several materials between two temperatures; both ends must lie outside everything that can
+ * The joined table of several sources between two temperatures; both ends must lie outside everything that can
  * happen, since a cell beyond its table has no meaning (the solver tests for it).
  */
-export function buildThermalTable(materials: readonly Material[], low_C: number, high_C: number): ThermalTable {
-  const values = new Float64Array(materials.length * INTERVALS * STRIDE)
-  const parts = materials.map((material, index) =>
-    buildPart(material.curve(low_C, high_C), low_C, high_C, index * INTERVALS, values),
-  )
+export function buildThermalTable(sources: readonly TableSource[], low_C: number, high_C: number): ThermalTable {
+  const values = new Float64Array(sources.length * INTERVALS * STRIDE)
+  const parts = sources.map((source, index) => buildPart(source, low_C, high_C, index * INTERVALS, values))
   return { values, parts }
 }
 
