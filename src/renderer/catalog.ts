@@ -10,7 +10,8 @@ export interface Choice {
   readonly title: string
 }
 
-const byTitle = (a: Choice, b: Choice): number => a.title.localeCompare(b.title, 'en')
+const alphabet = new Intl.Collator('en')
+const byTitle = (a: Choice, b: Choice): number => alphabet.compare(a.title, b.title)
 
 /** Built-in masses. */
 export const materialChoices: readonly Choice[] = materialIds
