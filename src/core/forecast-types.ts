@@ -29,12 +29,15 @@ export interface Answer {
 export interface RuleVerdict {
   readonly rule: string
   readonly title: string
-  readonly answer: 'meets' | 'does not meet' | 'not yet' | 'does not apply'
+  /** `open`: met by the likely course, not by the late one. */
+  readonly answer: 'meets' | 'open' | 'does not meet' | 'not yet' | 'does not apply'
   /** One entry a step, at the worst place. */
   readonly steps: readonly {
     readonly from_C: number
     readonly to_C: number
     readonly within_h: number
+    /** Whether the hours are those of a fall, or all time spent between the two. */
+    readonly counts: 'fall' | 'inside'
     readonly taken_h?: number
     /** Used so far, where the step isn't done by the end of the plan. */
     readonly at_least_h?: number

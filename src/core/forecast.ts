@@ -10,10 +10,9 @@ import { computeJourney } from './journey/journey.ts'
 import { coarsePartner, resolutions } from './journey/resolution.ts'
 import { sampleCurves } from './journey/sampling.ts'
 import { type Message, message } from './messages.ts'
-import { judgePlace } from './outcomes/cooling-rule.ts'
 import { judgeDanger } from './outcomes/danger.ts'
-import { judgeRule } from './outcomes/rule-verdict.ts'
-import type { StagedRule } from './outcomes/rules.ts'
+import { judgeFollowed, judgeRule } from './outcomes/rule-verdict.ts'
+import type { Rule } from './outcomes/rules.ts'
 import type { Target } from './outcomes/target.ts'
 import { judgeTarget } from './outcomes/targets/index.ts'
 import { type ResolvedPlan, resolvePlan } from './plan/resolve.ts'
@@ -145,24 +144,32 @@ function answerWithBand(target: Target, course: Course, variants: Variants): Ans
   return span.missing ? { ...answer, early_h } : { ...answer, early_h, late_h: answer.at_h + span.above }
 }
 
-/** The verdict, its steps between early and late as the worst place goes through them in the variants. */
-function verdictWithBand(rule: StagedRule, course: Course, variants: Variants, core: Place): RuleVerdict {
+/**
+ * The verdict, its steps between early and late as the worst place goes through them in the variants. A rule is met
+ * only where the late end meets it too.
+ */
+function verdictWithBand(rule: Rule, course: Course, variants: Variants, core: Place): RuleVerdict {
   const verdict = judgeRule(rule, course, core)
   const judged = new Map(
-    [variants.nominal, ...variants.moved.map((moved) => moved.course)].map((one) => {
-      const T_C = one.follow(verdict.worst.where)
-      const begins = T_C.findIndex((value) => !Number.isNaN(value))
-      return [one, judgePlace(rule, { t: one.t.subarray(begins), T_C: T_C.subarray(begins) })]
-    }),
+    [variants.nominal, ...variants.moved.map((moved) => moved.course)].map((one) => [
+      one,
+      judgeFollowed(rule, one, verdict.worst.where),
+    ]),
   )
   const steps = verdict.steps.map((step, index) => {
     if (step.taken_h === undefined) return step
-    const span = spanOf(variants, (one) => judged.get(one)?.worst?.steps[index]?.elapsed_h)
+    const span = spanOf(variants, (one) => judged.get(one)?.steps[index]?.taken_h)
     if (span === undefined) return step
     const early_h = Math.max(0, step.taken_h - span.below)
     return span.missing ? { ...step, early_h } : { ...step, early_h, late_h: step.taken_h + span.above }
   })
-  return { ...verdict, steps }
+  const late = steps.find(
+    (step) => step.early_h !== undefined && (step.late_h ?? Number.POSITIVE_INFINITY) > step.within_h,
+  )
+  if (verdict.answer !== 'meets' || late === undefined) return { ...verdict, steps }
+  const { from_C, to_C, within_h, late_h } = late
+  const values = { from_C, to_C, within_h, ...(late_h === undefined ? {} : { late_h }) }
+  return { ...verdict, answer: 'open', steps, notes: [message('rule-open', values), ...verdict.notes] }
 }
 
 function notesOf(resolved: ResolvedPlan, course: Course): Message[] {

@@ -1,5 +1,6 @@
 import type { Message } from '../messages.ts'
 import type { Baking } from './baking.ts'
+import type { Keeping } from './keeping.ts'
 import type { StateLaw } from './state-law.ts'
 
 /**
@@ -16,6 +17,8 @@ export interface ThermalCurve {
   readonly conductivityIntegral: Float64Array
   /** Temperatures of the corners of the curve (freezing point, boiling point), °C; a table puts a node on the first. */
   readonly kinks_C: readonly number[]
+  /** The curve of which this one is a multiple, so that work done on it need not be done again. */
+  readonly scaledFrom?: { readonly curve: ThermalCurve; readonly k: number; readonly heat: number }
 }
 
 /** Properties at one temperature, for people and for tests. */
@@ -77,6 +80,8 @@ export interface Material {
   readonly baking?: Baking
   /** Values that places of it carry along and that change nothing of its law. */
   readonly states?: readonly StateLaw[]
+  /** What decides what can grow in it; absent where nobody said. */
+  readonly keeping?: Keeping
   /** Only of a material made from a recipe. */
   readonly recipe?: RecipeFacts
   /** The law between two temperatures at least; may reach further. Throws nothing. */

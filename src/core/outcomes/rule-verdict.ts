@@ -2,15 +2,10 @@ import type { RuleVerdict } from '../forecast-types.ts'
 import type { Place } from '../geometry/body.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
 import { type Message, message } from '../messages.ts'
-import {
-  type Episode,
-  isWorse,
-  judgePlace,
-  type PlaceOutcome,
-  type RuleOutcome,
-  type StepResult,
-} from './cooling-rule.ts'
-import type { RuleStep, StagedRule } from './rules.ts'
+import { isWorse, type RuleOutcome } from './cooling-rule.ts'
+import { controlledPlaces } from './meeting.ts'
+import { judgeRuleAt, type RuleAtPlace, type StepAtPlace } from './rule-at-place.ts'
+import type { Rule } from './rules.ts'
 
 const answers: Readonly<Record<RuleOutcome, RuleVerdict['answer']>> = {
   pass: 'meets',
@@ -23,110 +18,126 @@ const answers: Readonly<Record<RuleOutcome, RuleVerdict['answer']>> = {
 /** The place that does worst by a rule. */
 interface Worst {
   readonly place: PlaceHistory
-  readonly judged: PlaceOutcome
+  readonly judged: RuleAtPlace
 }
 
-function findWorst(places: readonly PlaceHistory[], rule: StagedRule): Worst {
+const exempt: RuleAtPlace = { outcome: 'n/a', margin_h: Number.POSITIVE_INFINITY, steps: [], reheated: false }
+
+/** Judges one place with the air of the course around it. */
+function judgeAt(rule: Rule, course: Course, { t, T_C }: { readonly t: Float64Array; readonly T_C: Float64Array }) {
+  const air = rule.kind === 'zone' && rule.hotAir !== undefined ? course.air_C.subarray(-t.length) : undefined
+  return judgeRuleAt(rule, { t, T_C }, air === undefined ? {} : { air })
+}
+
+function findWorst(course: Course, rule: Rule, controlled: readonly boolean[]): Worst {
   let worst: Worst | undefined
-  for (const place of places) {
-    const judged = judgePlace(rule, place)
+  for (const [index, place] of course.places().entries()) {
+    const judged = controlled[index] ? judgeAt(rule, course, place) : exempt
     if (worst === undefined || isWorse(judged, worst.judged)) worst = { place, judged }
   }
   if (worst === undefined) throw new Error('a course without places')
   return worst
 }
 
-/** Temperature from which a step's hours count. */
-function fromOf({ start_C, steps }: StagedRule, index: number): number {
-  return steps[index]!.clock === 'step' && index > 0 ? steps[index - 1]!.to_C : start_C
-}
-
-function stepsOf(rule: StagedRule, episode: Episode | undefined): RuleVerdict['steps'] {
-  return rule.steps.map((step, index) => {
-    const result = episode?.steps[index]
-    const { to_C, within_h } = step
-    const outcome = result === undefined || result.outcome === 'blocked' ? 'not-started' : result.outcome
-    return {
-      from_C: fromOf(rule, index),
-      to_C,
-      within_h,
-      outcome,
-      ...(result?.elapsed_h === undefined ? {} : { taken_h: result.elapsed_h }),
-      ...(result?.atLeast_h === undefined ? {} : { at_least_h: result.atLeast_h }),
-    }
-  })
-}
-
-const tightest = (results: readonly StepResult[], outcome: StepResult['outcome']): StepResult | undefined =>
-  results
-    .filter((result) => result.outcome === outcome)
-    .sort((a, b) => (a.margin_h ?? 0) - (b.margin_h ?? 0))
+const tightest = (steps: readonly StepAtPlace[], outcome: StepAtPlace['outcome']): StepAtPlace | undefined =>
+  steps
+    .filter((step) => step.outcome === outcome)
+    .sort((a, b) => left(a) - left(b))
     .at(0)
 
-function whyOf(rule: StagedRule, { place, judged }: Worst): Message {
-  const { worst } = judged
-  const of = (step: RuleStep) => ({
-    from_C: fromOf(rule, rule.steps.indexOf(step)),
+const usedOf = ({ taken_h, at_least_h }: StepAtPlace): number => taken_h ?? at_least_h ?? 0
+const left = (step: StepAtPlace): number => step.within_h - usedOf(step)
+
+/** The temperature from which a rule speaks of cooling, or up to which of staying cold. */
+function levelOf(rule: Rule): number {
+  switch (rule.kind) {
+    case 'staged':
+      return rule.start_C
+    case 'bands':
+      return Math.max(...rule.bands.map((band) => band.from_C))
+    case 'zone':
+      return rule.countsFrom === 'after-cooling' ? rule.low_C : rule.high_C
+    case 'hold':
+      return rule.cold_C
+  }
+}
+
+function whyOf(rule: Rule, { place, judged }: Worst): Message {
+  const { steps } = judged
+  const of = (step: StepAtPlace) => ({
+    from_C: step.from_C,
     to_C: step.to_C,
     within_h: step.within_h,
+    taken_h: usedOf(step),
   })
+  const inside = rule.kind !== 'staged'
+  const waits = rule.kind === 'hold' || (rule.kind === 'zone' && rule.countsFrom === 'after-cooling')
   switch (judged.outcome) {
     case 'n/a':
-      return message('rule-not-for-this', { start_C: rule.start_C })
+      return message('rule-not-for-this', { start_C: levelOf(rule) })
     case 'not-started':
-      return message('rule-clock-waits', { start_C: rule.start_C }, place.where)
+      return waits
+        ? message('rule-not-cold-yet', { cold_C: levelOf(rule) }, place.where)
+        : message('rule-clock-waits', { start_C: levelOf(rule) }, place.where)
     case 'pass': {
-      const { step, elapsed_h = 0, margin_h = 0 } = tightest(worst!.steps, 'pass')!
-      return message('rule-kept', { ...of(step), taken_h: elapsed_h, margin_h }, place.where)
+      const step = tightest(steps, 'pass')
+      if (step === undefined) return message('rule-not-for-this', { start_C: levelOf(rule) })
+      const values = { ...of(step), margin_h: left(step) }
+      if (!inside) return message('rule-kept', values, place.where)
+      return message(usedOf(step) > 0 ? 'rule-inside-kept' : 'rule-never-inside', values, place.where)
     }
-    case 'pending': {
-      const { step, atLeast_h = 0 } = tightest(worst!.steps, 'pending')!
-      return message('rule-running', { ...of(step), taken_h: atLeast_h }, place.where)
-    }
+    case 'pending':
+      return message(inside ? 'rule-inside-running' : 'rule-running', of(tightest(steps, 'pending')!), place.where)
     case 'fail': {
       // The first step that fails, as that is where something can be done about it.
-      const { step, elapsed_h, atLeast_h } = worst!.steps.find((result) => result.outcome === 'fail')!
-      if (elapsed_h !== undefined) return message('rule-step-late', { ...of(step), taken_h: elapsed_h }, place.where)
-      return message('rule-step-unfinished', { ...of(step), taken_h: atLeast_h ?? 0 }, place.where)
+      const step = steps.find((one) => one.outcome === 'fail')!
+      if (inside) return message('rule-inside-over', of(step), place.where)
+      return message(step.taken_h === undefined ? 'rule-step-unfinished' : 'rule-step-late', of(step), place.where)
     }
   }
 }
 
-function notesOf(rule: StagedRule, places: readonly PlaceHistory[], { place, judged }: Worst): Message[] {
+function notesOf(rule: Rule, course: Course, controlled: readonly boolean[], { place, judged }: Worst): Message[] {
   const notes: Message[] = []
-  const { worst } = judged
-  if (worst?.basis === 'partial') notes.push(message('rule-record-incomplete', { start_C: rule.start_C }))
-  if (worst?.basis === 'analogy') notes.push(message('rule-by-analogy', {}, place.where))
-  if (worst?.reheated) notes.push(message('rule-reheated', { start_C: rule.start_C }))
-  const { alternative } = rule
-  if (alternative !== undefined && judged.outcome !== 'n/a') {
-    const other = findWorst(places, { ...rule, steps: alternative.steps }).judged.outcome
+  if (judged.words !== undefined) notes.push(message('rule-says', { words: judged.words }, place.where))
+  if (judged.basis === 'partial') notes.push(message('rule-record-incomplete', { start_C: levelOf(rule) }))
+  if (judged.basis === 'analogy') notes.push(message('rule-by-analogy', {}, place.where))
+  if (judged.reheated) notes.push(message('rule-reheated', { start_C: levelOf(rule) }))
+  if (rule.kind === 'staged' && rule.alternative !== undefined && judged.outcome !== 'n/a') {
+    const { words, steps } = rule.alternative
+    const other = findWorst(course, { ...rule, steps }, controlled).judged.outcome
     if (answers[other] !== answers[judged.outcome])
-      notes.push(message('rule-other-reading', { reading: alternative.words, answer: answers[other] }))
+      notes.push(message('rule-other-reading', { reading: words, answer: answers[other] }))
   }
+  if (controlled.includes(false))
+    notes.push(message(controlled.includes(true) ? 'rule-partly-exempt' : 'rule-all-exempt'))
   return notes
 }
 
+/** The place that the forecast calls core, judged by a rule; a place that is poured later has no temperature before. */
+export function judgeFollowed(rule: Rule, course: Course, place: Place): RuleAtPlace {
+  const followed = course.follow(place)
+  const begins = followed.findIndex((T_C) => !Number.isNaN(T_C))
+  return judgeAt(rule, course, { t: course.t.subarray(begins), T_C: followed.subarray(begins) })
+}
+
 /**
- * A course judged by a published cooling rule: every place, then the worst of them.
+ * A course judged by a published rule: every place that needs control, then the worst of them.
  * @param core  the place that the forecast calls core, judged beside the worst one
  */
-export function judgeRule(rule: StagedRule, course: Course, core: Place): RuleVerdict {
-  const places = course.places()
-  const worst = findWorst(places, rule)
+export function judgeRule(rule: Rule, course: Course, core: Place): RuleVerdict {
+  const controlled = controlledPlaces(course)
+  const worst = findWorst(course, rule, controlled)
   const { place, judged } = worst
-  const followed = course.follow(core)
-  // A place that is poured later has no temperature before.
-  const begins = followed.findIndex((T_C) => !Number.isNaN(T_C))
-  const atCore = judgePlace(rule, { t: course.t.subarray(begins), T_C: followed.subarray(begins) })
-  const notes = notesOf(rule, places, worst)
-  if (answers[atCore.outcome] !== answers[judged.outcome])
+  const notes = notesOf(rule, course, controlled, worst)
+  const atCore = judgeFollowed(rule, course, core)
+  if (judged.outcome !== 'n/a' && answers[atCore.outcome] !== answers[judged.outcome])
     notes.push(message('rule-core-differs', { answer: answers[atCore.outcome] }, core))
   return {
     rule: rule.id,
     title: rule.title,
     answer: answers[judged.outcome],
-    steps: stepsOf(rule, judged.worst),
+    steps: judged.steps,
     worst: {
       where: place.where,
       layer: place.layer,

@@ -6,7 +6,7 @@ import { getMaterial, materialIds } from '../materials/index.ts'
 import type { Material } from '../materials/material.ts'
 import { materialFromPlan } from '../materials/material-from-plan.ts'
 import { type Message, message } from '../messages.ts'
-import { findRule, type StagedRule } from '../outcomes/rules.ts'
+import { findRule, type Rule } from '../outcomes/rules.ts'
 import type { Target } from '../outcomes/target.ts'
 import { fromHours, fromMm } from '../units.ts'
 import { sinceStart } from './clock.ts'
@@ -30,7 +30,7 @@ export interface ResolvedPlan {
   readonly fidelity: Fidelity
   readonly job: Job
   readonly targets: readonly Target[]
-  readonly rules: readonly StagedRule[]
+  readonly rules: readonly Rule[]
   readonly readings: readonly Measured[]
   /** Every material of the job, each once. */
   readonly materials: readonly Material[]

@@ -115,6 +115,23 @@ export const sentences = {
     'the worst place was cold and is warmed by its neighbours: no rule speaks of that, so the hours count from leaving the cold',
   'rule-reheated': (v, show) =>
     `the worst place goes above ${show.temperature(number(v, 'start_C'))} after its hours began: they are not begun anew, as some poisons outlast heat`,
+  'rule-inside-kept': (v, show) =>
+    `every computed place keeps it; the longest stay between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))} is ${show.duration(number(v, 'taken_h'))} of ${show.duration(number(v, 'within_h'))}`,
+  'rule-never-inside': (v, show) =>
+    `no computed place is between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))} while it counts`,
+  'rule-inside-over': (v, show) =>
+    `${show.duration(number(v, 'taken_h'))} between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))}; ${number(v, 'within_h') > 0 ? `${show.duration(number(v, 'within_h'))} are allowed` : 'no time there is allowed'}`,
+  'rule-inside-running': (v, show) =>
+    `the plan ends with the worst place still between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))}, so far for ${show.duration(number(v, 'taken_h'))} of ${show.duration(number(v, 'within_h'))}`,
+  'rule-not-cold-yet': (v, show) =>
+    `the worst place does not come down to ${show.temperature(number(v, 'cold_C'))} within the plan, from where on this rule counts`,
+  'rule-says': (v) => `for the worst place the rule says: ${text(v, 'words')}`,
+  'rule-partly-exempt': () =>
+    'places whose water activity and pH need no control (FDA Food Code 1-201.10(B), the wetter neighbour taken where masses meet) are left out',
+  'rule-all-exempt': () =>
+    'by water activity and pH no place needs control (FDA Food Code 1-201.10(B), the wetter neighbour taken where masses meet); a measurement of both must bear that out',
+  'rule-open': (v, show) =>
+    `met by the likely course only: at the late end ${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))} takes ${Number.isNaN(number(v, 'late_h')) ? 'longer than the plan' : show.duration(number(v, 'late_h'))}, ${show.duration(number(v, 'within_h'))} are allowed`,
   'rule-other-reading': (v) => `read as ${text(v, 'reading')}, the answer would be: ${text(v, 'answer')}`,
   'rule-core-differs': (v) => `judged at the core alone, the answer would be: ${text(v, 'answer')}`,
 } satisfies Record<string, (values: Values, show: Show) => string>

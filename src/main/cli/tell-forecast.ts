@@ -54,7 +54,10 @@ function tellAnswer(forecast: Forecast, answer: Answer, plan: Plan, show: Show):
 }
 
 function tellStep(step: RuleVerdict['steps'][number], show: Show): string {
-  const asked = `${show.temperature(step.from_C)} to ${show.temperature(step.to_C)} within ${show.duration(step.within_h)}`
+  const asked =
+    step.counts === 'inside'
+      ? `between ${show.temperature(step.to_C)} and ${show.temperature(step.from_C)} at most ${show.duration(step.within_h)}`
+      : `${show.temperature(step.from_C)} to ${show.temperature(step.to_C)} within ${show.duration(step.within_h)}`
   const taken = step.taken_h ?? step.at_least_h
   if (taken === undefined) return `${asked}: ${step.outcome}`
   const late =

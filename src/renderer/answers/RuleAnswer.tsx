@@ -25,7 +25,7 @@ export function RuleAnswer({ forecast, rule, show, open, onToggle }: RuleAnswerP
     <AnswerFrame
       index={ruleIndex(forecast, rule)}
       mark={ruleMarks[verdict.answer]}
-      question="Within the cooling rule?"
+      question="Within the rule?"
       word={ruleWords[verdict.answer]}
       open={open}
       onToggle={onToggle}
@@ -56,6 +56,16 @@ function RuleStep({ step, show }: { readonly step: RuleVerdict['steps'][number];
   const from = show.temperature(step.from_C).replace(/(\.0)?\s.*$/, '')
   const to = show.temperature(step.to_C).replace(/\.0(?=\s)/, '')
   const range = rangeWords(step.early_h, step.late_h)
+  if (step.counts === 'inside') {
+    const used = step.taken_h ?? step.at_least_h
+    return (
+      <>
+        Between {to} and {from}, {step.within_h > 0 ? `at most ${durationWords(step.within_h)}` : 'not at all'}:{' '}
+        {used === undefined ? '' : `${durationWords(used)}${range}, `}
+        <b>{stepWords[step.outcome]}</b>
+      </>
+    )
+  }
   return (
     <>
       {from} to {to} within {durationWords(step.within_h)}:{' '}

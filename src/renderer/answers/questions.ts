@@ -27,6 +27,7 @@ export const verdictWords: Readonly<Record<Verdict, string>> = { yes: 'Yes', 'no
 
 export const ruleWords: Readonly<Record<RuleVerdict['answer'], string>> = {
   meets: 'Meets it',
+  open: 'Open',
   'does not meet': 'Does not meet',
   'not yet': 'Not yet',
   'does not apply': 'Does not apply',
@@ -34,6 +35,7 @@ export const ruleWords: Readonly<Record<RuleVerdict['answer'], string>> = {
 
 export const ruleMarks: Readonly<Record<RuleVerdict['answer'], Mark>> = {
   meets: 'yes',
+  open: 'not yet',
   'does not meet': 'no',
   'not yet': 'not yet',
   'does not apply': 'none',
@@ -63,7 +65,7 @@ export const answerId = (index: number): string => `answer-${index}`
 export function firstOpen(forecast: Forecast): number | undefined {
   const target = byUrgency(forecast.answers).find((answer) => answer.answer !== 'yes')
   if (target) return target.index
-  const rule = forecast.safety.findIndex(({ answer }) => answer === 'does not meet' || answer === 'not yet')
+  const rule = forecast.safety.findIndex(({ answer }) => answer === 'does not meet' || answer === 'open' || answer === 'not yet')
   return rule < 0 ? undefined : ruleIndex(forecast, rule)
 }
 
