@@ -1,4 +1,4 @@
-import { drawCurve } from './curve.ts'
+import { drawCurve, keptCurve } from './curve.ts'
 import type { Look, Material } from './material.ts'
 
 /** What a material stores: heat capacity, from which enthalpy is integrated, or enthalpy itself. */
@@ -88,7 +88,7 @@ export function analyticMaterial(input: AnalyticInput): Material {
     density,
     validity_C: input.validity_C ?? [-273.15, 1000],
     ...(input.freezes_C === undefined ? {} : { freezes_C: input.freezes_C }),
-    curve: (low_C, high_C) =>
+    curve: keptCurve((low_C, high_C) =>
       drawCurve(
         {
           point: (T_C) => ({ enthalpy: enthalpy(T_C), k: k(T_C) }),
@@ -100,6 +100,7 @@ export function analyticMaterial(input: AnalyticInput): Material {
         high_C,
         6e-6 * (high_C - low_C),
       ),
+    ),
     at: (T_C) => ({
       T_C,
       k: k(T_C),

@@ -12,6 +12,7 @@ function scaledCurve(curve: ThermalCurve, { k, heat }: Scale): ThermalCurve {
     ...curve,
     enthalpy: curve.enthalpy.map((value) => value * heat),
     conductivityIntegral: curve.conductivityIntegral.map((value) => value * k),
+    scaledFrom: { curve, k, heat },
   }
 }
 

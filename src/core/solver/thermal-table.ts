@@ -87,6 +87,61 @@ function stepsOf(curve: ThermalCurve, low_C: number, high_C: number, plateau_C: 
   return { bottom, enthalpyStep: below / Math.max(1, Math.floor(below / enthalpyStep)) }
 }
 
+/** A curve on equal steps of enthalpy, wherever it comes to lie in a joined table. */
+interface Drawn {
+  readonly bottom: number
+  readonly enthalpyStep: number
+  /** Shape of both: INTERVALS + 1 */
+  readonly T_C: Float64Array
+  readonly S: Float64Array
+  readonly overT: TablePart['overT']
+}
+
+function draw(curve: ThermalCurve, low_C: number, high_C: number, source: TableSource): Drawn {
+  const { bottom, enthalpyStep } = stepsOf(curve, low_C, high_C, source.plateau_C)
+  const T = walk(curve.enthalpy, curve.T_C)
+  const S = walk(curve.enthalpy, curve.conductivityIntegral)
+  const T_C = new Float64Array(INTERVALS + 1)
+  for (let i = 0; i <= INTERVALS; i++) T_C[i] = T(bottom + i * enthalpyStep)
+  const integral = source.byTemperature === true ? T_C : T_C.map((_, i) => S(bottom + i * enthalpyStep))
+  const SOfT = walk(curve.T_C, curve.conductivityIntegral)
+  const perK = SURFACE_STEPS / (high_C - low_C)
+  const S_T = new Float64Array(SURFACE_STEPS + 1)
+  for (let i = 0; i <= SURFACE_STEPS; i++) S_T[i] = SOfT(low_C + i / perK)
+  return { bottom, enthalpyStep, T_C, S: integral, overT: { low_C, perK, S: S_T } }
+}
+
+/** The last drawing of every curve: runs of one job on two grids and with varied inputs ask for the same again. */
+const drawings = new WeakMap<ThermalCurve, { readonly key: string; readonly drawn: Drawn }>()
+
+function drawOnce(curve: ThermalCurve, low_C: number, high_C: number, source: TableSource): Drawn {
+  const key = `${low_C} ${high_C} ${source.plateau_C} ${source.byTemperature}`
+  const known = drawings.get(curve)
+  if (known !== undefined && known.key === key) return known.drawn
+  const { scaledFrom } = curve
+  const drawn =
+    scaledFrom === undefined ? draw(curve, low_C, high_C, source) : scaleDrawn(scaledFrom, low_C, high_C, source)
+  drawings.set(curve, { key, drawn })
+  return drawn
+}
+
+function scaleDrawn(
+  { curve, k, heat }: NonNullable<ThermalCurve['scaledFrom']>,
+  low_C: number,
+  high_C: number,
+  source: TableSource,
+): Drawn {
+  const base = drawOnce(curve, low_C, high_C, source)
+  const times = (values: Float64Array): Float64Array => (k === 1 ? values : values.map((value) => value * k))
+  return {
+    bottom: base.bottom * heat,
+    enthalpyStep: base.enthalpyStep * heat,
+    T_C: base.T_C,
+    S: source.byTemperature === true ? base.S : times(base.S),
+    overT: { ...base.overT, S: times(base.overT.S) },
+  }
+}
+
 function buildPart(
   source: TableSource,
   low_C: number,
@@ -95,36 +150,18 @@ function buildPart(
   values: Float64Array,
 ): TablePart {
   const curve = source.curve(low_C, high_C)
-  const { bottom, enthalpyStep } = stepsOf(curve, low_C, high_C, source.plateau_C)
-  const T = walk(curve.enthalpy, curve.T_C)
-  const S = source.byTemperature === true ? T : walk(curve.enthalpy, curve.conductivityIntegral)
-  let TLow = T(bottom)
-  let SLow = S(bottom)
+  const { bottom, enthalpyStep, T_C, S, overT } = drawOnce(curve, low_C, high_C, source)
   for (let i = 0; i < INTERVALS; i++) {
-    const H = bottom + (i + 1) * enthalpyStep
-    const THigh = T(H)
-    const SHigh = S(H)
     const u = offset + i
     const at = u * STRIDE
-    values[at + 1] = SHigh - SLow
-    values[at] = SLow - (SHigh - SLow) * u
-    values[at + 3] = THigh - TLow
-    values[at + 2] = TLow - (THigh - TLow) * u
-    TLow = THigh
-    SLow = SHigh
+    const SStep = S[i + 1]! - S[i]!
+    const TStep = T_C[i + 1]! - T_C[i]!
+    values[at] = S[i]! - SStep * u
+    values[at + 1] = SStep
+    values[at + 2] = T_C[i]! - TStep * u
+    values[at + 3] = TStep
   }
-  const SOfT = walk(curve.T_C, curve.conductivityIntegral)
-  const perK = SURFACE_STEPS / (high_C - low_C)
-  const S_T = new Float64Array(SURFACE_STEPS + 1)
-  for (let i = 0; i <= SURFACE_STEPS; i++) S_T[i] = SOfT(low_C + i / perK)
-  return {
-    offset,
-    intervals: INTERVALS,
-    enthalpyStep,
-    enthalpyAtOffset: bottom,
-    kinks_C: curve.kinks_C,
-    overT: { low_C, perK, S: S_T },
-  }
+  return { offset, intervals: INTERVALS, enthalpyStep, enthalpyAtOffset: bottom, kinks_C: curve.kinks_C, overT }
 }
 
 /**
