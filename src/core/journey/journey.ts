@@ -5,7 +5,7 @@ import type { Course } from './course.ts'
 import { runOnGrid } from './grid-journey.ts'
 import type { Fidelity, Job } from './job.ts'
 import { type Refined, refine } from './refined.ts'
-import { coarsePartner, resolutions } from './resolution.ts'
+import { coarsePartner, type Resolution, resolutions } from './resolution.ts'
 
 /** Share of the work that the coarse partner takes, by dimensions. */
 const COARSE_SHARE = [0.3, 0.15, 0.08] as const
@@ -25,6 +25,11 @@ export function computeJourney(job: Job, fidelity: Fidelity, control: Control = 
     const course = runOnGrid(job, resolution, control)
     return { course, coarse: course, error: undefined }
   }
+  return joinGrids(job, resolution, control)
+}
+
+/** A job on a grid and on its coarse partner, joined to one course of higher order. */
+export function joinGrids(job: Job, resolution: Resolution, control: Control = {}): Journey {
   const share = COARSE_SHARE[Math.min(dimensionsOf(job.body), 3) - 1]!
   const part = (from: number, to: number): Control => ({
     ...control,

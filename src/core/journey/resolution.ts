@@ -30,7 +30,7 @@ export function coarsePartner(resolution: Resolution): Resolution {
  * Accuracy, measured on the reference jobs of tests/physics: quick about 1 K, standard 0.2 K, fine 0.05 K.
  */
 export const resolutions: Readonly<Record<Fidelity, Resolution>> = {
-  quick: { perHalf: [8, 6, 5], halved: false, tolerance_K: 1, firstStep: 20, longestStep: 1800 },
-  standard: { perHalf: [16, 12, 8], halved: false, tolerance_K: 0.15, firstStep: 10, longestStep: 1800 },
-  fine: { perHalf: [40, 24, 14], halved: false, tolerance_K: 0.02, firstStep: 2, longestStep: 1800 },
+  quick: { perHalf: [8, 6, 5], halved: false, tolerance_K: 1, firstStep: 20, longestStep: 3600 },
+  standard: { perHalf: [16, 12, 10], halved: false, tolerance_K: 0.15, firstStep: 10, longestStep: 3600 },
+  fine: { perHalf: [40, 24, 14], halved: false, tolerance_K: 0.02, firstStep: 2, longestStep: 3600 },
 }
