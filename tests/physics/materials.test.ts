@@ -87,14 +87,14 @@ describe.each(materials.map((material) => [material.id, material] as const))('%s
     for (let T = LOW + 1; T + 5 < HIGH; T += 5) {
       const inside = curve.kinks_C.filter((corner) => corner > T && corner < T + 5)
       const ends = [T, ...inside, T + 5]
-      const cuts = 4000 / (ends.length - 1)
+      const cuts = 300
       let integral = 0
       for (let j = 1; j < ends.length; j++) {
         const width = (ends[j]! - ends[j - 1]!) / cuts
         for (let i = 0; i < cuts; i++) integral += width * material.at(ends[j - 1]! + width * (i + 0.5)).k
       }
       const drawn = read(curve, curve.conductivityIntegral, T + 5) - read(curve, curve.conductivityIntegral, T)
-      // 0.02 %: the chord at the two ends misses by 1 mK of 5 K.
+      // At each of the two ends the chord may miss by 1 mK of 5 K: 0.04 % in all.
       expect(Math.abs(drawn / integral - 1), `from ${T} °C`).toBeLessThan(4e-4)
     }
   })
