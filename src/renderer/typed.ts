@@ -109,6 +109,7 @@ function example(quantity: Quantity, shown: Unit, range: Range): string {
     area: 0.4,
     film: 8,
     mass: 2,
+    volume: 5,
     share: 0.5,
   }
   return shownQuantity(Math.min(Math.max(usual[quantity.name], range.low), range.high), shown)

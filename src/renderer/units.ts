@@ -28,7 +28,7 @@ export interface Unit {
 
 /** A kind of quantity: which units may be typed, and what one whole step of an arrow key is. */
 export interface Quantity {
-  readonly name: 'length' | 'temperature' | 'duration' | 'area' | 'film' | 'mass' | 'share'
+  readonly name: 'length' | 'temperature' | 'duration' | 'area' | 'film' | 'mass' | 'share' | 'volume'
   readonly units: readonly [Unit, ...Unit[]]
 }
 
@@ -78,6 +78,16 @@ export const area: Quantity = {
     unit('cm²', ['cm2'], 1e-4, 0),
     unit('in²', ['in2'], 25.4e-3 ** 2, 0),
     unit('ft²', ['ft2', 'sqft'], 0.3048 ** 2, 2),
+  ],
+}
+
+/** Stored in litres. 1 US gallon = 231 in³ exactly, a quart its fourth part (US customary units; from memory). */
+export const volume: Quantity = {
+  name: 'volume',
+  units: [
+    unit('L', ['l', 'litre', 'litres', 'liter', 'liters'], 1, 2),
+    unit('mL', ['ml', 'cm³', 'cm3'], 1e-3, 0),
+    unit('qt', ['quart', 'quarts'], 0.946352946, 2),
   ],
 }
 

@@ -21,6 +21,10 @@ export interface BodyAxis {
   readonly linedHigh: boolean
   /** One cell along this axis: heat along it is left out. */
   readonly idle?: boolean
+  /** Great as a rule: heat along it is left out where little is lost. */
+  readonly long?: boolean
+  /** A radius: its halves are never alike, whatever happens at its ends. */
+  readonly radial?: boolean
   /** The low end is the tip of a fan of rays: the course along a ray does not come to it level. */
   readonly apex?: boolean
 }
@@ -79,6 +83,13 @@ export function elementaryFaces(body: Body): FaceName[] {
 /** Directions in which heat goes in a body's model: 1 to 3. */
 export const dimensionsOf = (body: Body): number =>
   Math.max(1, body.mixed === true ? 1 : body.axes.filter(({ idle }) => idle !== true).length)
+
+/** The face that is up at the start, on which a layer can be laid; null where there is none. */
+export function topOf({ axes, stackAxis, invertedAtStart }: Body): FaceName | null {
+  if (stackAxis === null) return null
+  const axis = axes[stackAxis]!
+  return invertedAtStart === true ? axis.low : axis.high
+}
 
 /** Axis and end of an elementary face; undefined for one that the body doesn't have. */
 export function endOf(body: Body, face: FaceName): { readonly axis: number; readonly end: 'low' | 'high' } | undefined {

@@ -51,8 +51,9 @@ function straightStack(body: Body, wall: number, depths: readonly (number | null
   })
 }
 
-/** The piece as it stands at the start: fills within linings. */
-export function startForm(body: Body, lining: readonly Layer[], fill: readonly Layer[]): Form {
+/** The piece as it stands at the start: fills, bottom first, within linings. */
+export function startForm(body: Body, lining: readonly Layer[], bottomFirst: readonly Layer[]): Form {
+  const fill = body.invertedAtStart === true ? bottomFirst.toReversed() : bottomFirst
   const wall = lining.reduce((sum, layer) => sum + layer.thickness!, 0)
   const depths = fill.map((layer) => layer.thickness)
   const fit = body.fit?.(wall, depths)

@@ -3,7 +3,7 @@ import type { Bounds, Box, Coordinates, Point } from './coordinates/coordinates.
 import { type Form, layersOf } from './form.ts'
 import type { Layer } from './layer.ts'
 import { divideAxis, idleAlong, type MeshAxis } from './mesh-axis.ts'
-import { joinAtPole } from './pole.ts'
+import { type JoinedCells, joinAtPole } from './pole.ts'
 
 export type { MeshAxis } from './mesh-axis.ts'
 
@@ -161,6 +161,9 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
     }
   }
   const halves = axes.reduce((product, axis) => product * (axis.mirrored ? 2 : 1), 1)
+  const joined = joinAtPole(coordinates, axes, n, layerOf)
+  const { fan } = coordinates
+  if (fan !== undefined) centreJoined(joined, fan.axis, strides[fan.axis]!, toFace, fromFace, boundary)
   const slant = slantOf(coordinates, axes, n, layerOf)
   return {
     body,
@@ -175,10 +178,33 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
     toFace,
     fromFace,
     ...(slant === undefined ? {} : { slant }),
-    joined: joinAtPole(coordinates, axes, n, layerOf),
+    joined: joined.map(({ cells: together }) => together),
     boundary,
     measure: body.measure * halves * form.pieces,
     reference,
+  }
+}
+
+/** Heat leaves a group of joined cells from the middle of all. */
+function centreJoined(
+  joined: readonly JoinedCells[],
+  fan: number,
+  stride: number,
+  toFace: readonly Float64Array[],
+  fromFace: readonly Float64Array[],
+  boundary: BoundaryFace[],
+): void {
+  const ends = new Map<number, { readonly low: number; readonly half: number }>()
+  for (const { cells, across } of joined) {
+    const [low, high] = [cells[0]!, cells[cells.length - 1]!]
+    toFace[fan]![high] = across / 2
+    if (fromFace[fan]![low - stride]! > 0) fromFace[fan]![low - stride] = across / 2
+    ends.set(high, { low, half: across / 2 })
+  }
+  for (const [index, face] of boundary.entries()) {
+    const end = ends.get(face.cell)
+    if (face.axis === fan && face.side === 'high' && end !== undefined)
+      boundary[index] = { ...face, distance: end.half }
   }
 }
 

@@ -8,7 +8,15 @@ import type { MeshAxis } from './mesh-axis.ts'
  */
 
 /** Narrowest cell across a ray, as a share of its length along it. */
-const NARROWEST = 0.1
+const NARROWEST = 0.05
+
+/** Cells side by side that act as one. */
+export interface JoinedCells {
+  /** In the order in which they lie. */
+  readonly cells: readonly number[]
+  /** Width of all together, square to the rays, m. */
+  readonly across: number
+}
 
 /** The groups of cells near a pole that act as one. */
 export function joinAtPole(
@@ -16,13 +24,13 @@ export function joinAtPole(
   axes: readonly MeshAxis[],
   n: readonly [number, number, number],
   layerOf: Int16Array,
-): number[][] {
+): JoinedCells[] {
   if (coordinates.fan === undefined || (n[coordinates.fan.axis] ?? 1) < 2) return []
   const { axis: fan, to } = coordinates.fan
   const turning = Array.from(axes[fan]!.middles).filter((middle) => middle < to).length
   const other = fan === 1 ? 2 : 1
   const strides = [1, n[0], n[0] * n[1]]
-  const groups: number[][] = []
+  const groups: JoinedCells[] = []
   for (let k = 0; k < (n[other] ?? 1); k++) {
     for (let i = 0; i < n[0]; i++) {
       const first = i + k * strides[other]!
@@ -55,10 +63,10 @@ function groupsOf(
   row: readonly { readonly cell: number; readonly across: number }[],
   least: number,
   layerOf: Int16Array,
-): number[][] {
-  let groups = row.map(({ cell, across }) => ({ cells: [cell], across }))
+): JoinedCells[] {
+  let groups: JoinedCells[] = row.map(({ cell, across }) => ({ cells: [cell], across }))
   while (groups.length > 1 && groups.some((group) => group.across < least)) {
-    const next: typeof groups = []
+    const next: JoinedCells[] = []
     let changed = false
     for (let index = 0; index < groups.length; index++) {
       const one = groups[index]!
@@ -75,5 +83,5 @@ function groupsOf(
     if (!changed) break
     groups = next
   }
-  return groups.filter((group) => group.cells.length > 1).map((group) => group.cells)
+  return groups.filter((group) => group.cells.length > 1)
 }

@@ -48,11 +48,11 @@ function keepsHalves(job: Job, action: Action, axis: number): boolean {
 /** For every axis of the body: whether both of its halves go through the same course, so that one is enough. */
 export function mirroredAxes(job: Job): boolean[] {
   const actions = job.stages.flatMap((stage) => stage.start)
-  return job.body.axes.map(({ low, high, idle, linedLow, linedHigh }, axis) => {
+  return job.body.axes.map(({ low, high, idle, radial, linedLow, linedHigh }, axis) => {
     const kept = actions.every((action) => keepsHalves(job, action, axis))
     // Nothing varies along an idle axis until it is cut; then both new faces are alike.
     if (idle === true) return kept
-    if (low === null || high === null) return false
+    if (low === null || high === null || radial === true) return false
     const alike = job.stages.every((stage) => sameCondition(stage.faces[low]!, stage.faces[high]!))
     const lined = linedLow === linedHigh || job.lining.length === 0
     const stacked = job.body.stackAxis === axis && job.fill.length > 1

@@ -1,5 +1,5 @@
 import type { Body } from '../geometry/body.ts'
-import { buildBody } from '../geometry/shapes/index.ts'
+import { buildBody, shapeLike } from '../geometry/shapes/index.ts'
 import { type Path, sayPath } from './path.ts'
 import type { Plan, PlanShape } from './schema.ts'
 
@@ -21,6 +21,9 @@ export interface DraftPlan {
   readonly sized: boolean
 }
 
+/** Size in place of one that is missing, m. */
+const ROUGH = { across: 0.2, along: 0.2 }
+
 /** A draft of what could be read, with the places that could not. */
 export function draftOf(plan: Draft<Plan>, wrong: readonly Path[]): DraftPlan {
   const places = new Set(wrong.map((place) => sayPath(place)))
@@ -29,7 +32,7 @@ export function draftOf(plan: Draft<Plan>, wrong: readonly Path[]): DraftPlan {
     !holders.has(sayPath(path)) && !path.some((_, depth) => places.has(sayPath(path.slice(0, depth + 1))))
   const kind = plan.piece?.shape?.kind
   const sized = whole(['piece', 'shape'])
-  const sizes = { width_mm: 200, length_mm: 200, diameter_mm: 200 }
-  const shape = kind === undefined ? undefined : ({ ...sizes, ...plan.piece?.shape, kind } as PlanShape)
+  const given = Object.fromEntries(Object.entries(plan.piece?.shape ?? {}).filter(([, size]) => size !== undefined))
+  const shape = kind === undefined ? undefined : ({ ...shapeLike(kind, ROUGH), ...given } as PlanShape)
   return { plan, whole, body: shape === undefined ? undefined : buildBody(shape), sized }
 }

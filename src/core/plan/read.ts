@@ -1,7 +1,7 @@
 import { type Fault, PlanError } from '../errors.ts'
 import { checkAsked } from './checks/asked.ts'
 import { checkFaces } from './checks/faces.ts'
-import { checkActions, checkLayers, checkMaterials } from './checks/layers.ts'
+import { checkActions, checkLayers, checkMaterials, checkShape } from './checks/layers.ts'
 import { checkNames } from './checks/names.ts'
 import { checkCourses, checkTimes } from './checks/times.ts'
 import { type Draft, type DraftPlan, draftOf } from './draft.ts'
@@ -11,6 +11,7 @@ import { PLAN_LIMIT, type Plan, planSchema } from './schema.ts'
 
 const checks: readonly ((draft: DraftPlan) => Fault[])[] = [
   checkNames,
+  checkShape,
   checkLayers,
   checkMaterials,
   checkFaces,

@@ -1,3 +1,5 @@
+import { length_mm } from '../geometry/shapes/definition.ts'
+import { shapeFields } from '../geometry/shapes/index.ts'
 import { z } from '../zod.ts'
 
 /*
@@ -23,7 +25,6 @@ export const patternWords: Readonly<Record<string, string>> = {
 
 const finite = z.number()
 const temperature = finite.min(-60).max(350)
-const length_mm = finite.gt(0).max(10_000)
 const share = finite.min(0).max(1)
 const percent = finite.min(0).max(100)
 const name = z.string().min(1).max(120)
@@ -119,20 +120,7 @@ const layer = z.strictObject({
 })
 
 const shape = z
-  .discriminatedUnion('kind', [
-    z
-      .strictObject({
-        kind: z.literal('sheet'),
-        area_m2: finite.gt(0).max(100).meta({ description: 'Area, m²; 1 if left out.' }).exactOptional(),
-      })
-      .meta({ title: 'Sheet', description: 'So wide that heat crosses it only upright.' }),
-    z
-      .strictObject({ kind: z.literal('bar'), width_mm: length_mm, length_mm })
-      .meta({ title: 'Bar', description: 'Rectangular section, long; heat through the ends is left out.' }),
-    z.strictObject({ kind: z.literal('block'), length_mm, width_mm: length_mm }).meta({ title: 'Block' }),
-    z.strictObject({ kind: z.literal('round'), diameter_mm: length_mm }).meta({ title: 'Upright round' }),
-    z.strictObject({ kind: z.literal('ball'), diameter_mm: length_mm }).meta({ title: 'Ball' }),
-  ])
+  .discriminatedUnion('kind', shapeFields)
   .meta({ title: 'Shape', description: 'Outer shape; its height is the sum of the layers.' })
 
 const mouldWall = z.strictObject({

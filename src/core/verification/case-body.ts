@@ -1,6 +1,7 @@
 import type { Material } from '../materials/material.ts'
 import type { Case } from './case-schema.ts'
 import { layeredSlab, semiInfinite, slab } from './flat-specimens.ts'
+import { cylinderShell, trough } from './half-round-specimens.ts'
 import { NotApplicable } from './not-applicable.ts'
 import { box, cylinder, cylinderInfinite, rectangularBar, sphere } from './solid-specimens.ts'
 import type { BodyChoice, Recipe, Specimen, StartOf } from './specimen.ts'
@@ -15,12 +16,12 @@ const SHAPES: Readonly<Record<string, (recipe: Recipe) => Specimen>> = {
   sphere,
   rectangular_bar: rectangularBar,
   box,
+  half_cylinder_trough: trough,
+  layered_cylinder_shell: cylinderShell,
 }
 
 /** Shapes of the format that the core has no body for, each with the reason. */
 const MISSING: Readonly<Record<string, string>> = {
-  half_cylinder_trough: 'the core has no half-round trough yet',
-  layered_cylinder_shell: 'the core has no hollow cylinder yet',
   table: 'a table of series coefficients: the core solves the whole field and has none',
   any: 'the case gives no size',
   'see title': 'a band of trade practice without size, material or surroundings',

@@ -93,6 +93,7 @@ function sizeOf(entry: Case): number {
     geometry.half_thickness_m,
     geometry.thickness_m,
     geometry.radius_m,
+    geometry.radii_m,
     geometry.size_m,
     geometry.layers_outer_m,
     geometry.sufficient_depth_m,

@@ -3,7 +3,7 @@ import type { CaseOutput } from './case-schema.ts'
 import { lettersOf } from './case-surroundings.ts'
 import { crossings, type Direction, type History, maximum, timeWithin, valueAt } from './history.ts'
 import { NotApplicable } from './not-applicable.ts'
-import { type Computed, expectedNumber, momentOf, number, placeOf, type Question, upTo } from './question.ts'
+import { type Computed, expectedNumber, momentOf, number, placeOf, type Question, slowestOf, upTo } from './question.ts'
 
 /* Outputs read from the course of one place or of the mean. */
 
@@ -53,6 +53,20 @@ export function timeToTemperature({ output, variant, run }: Question): Computed 
       'the place starts at the target and has not left it by then: which way it passes is round-off',
     )
   return number(firstCrossing(history, target_C, output.crossing))
+}
+
+/** Depth of the last place to follow below the flat face of a trough, m. */
+export function slowestDepth({ entry, output, variant, run }: Question): Computed {
+  const result = run(variant, 'moments')
+  const { course, specimen } = result
+  const slowest = slowestOf(result)
+  const targets = entry.outputs.flatMap(({ target_C }) => (target_C === undefined ? [] : [target_C]))
+  const last = slowest.value[0]! > targets[0]! ? Math.min(...targets) : Math.max(...targets)
+  const moment = output.t_s ?? firstCrossing(slowest, last, undefined)
+  const sample = course.t.findIndex((t) => t >= moment * (1 - 1e-9))
+  if (sample < 0) throw new NotApplicable('the moment is not reached')
+  const place = slowest.value === course.hottest_C ? course.hottestAt(sample) : course.coldestAt(sample)
+  return number((1 - place.y) * specimen.depth)
 }
 
 function bandOf(output: CaseOutput): readonly [number, number] {

@@ -61,6 +61,15 @@ export function flux(question: Question): Computed {
   return number(-fluxInto(result, fluxFace(result, output.position), output.t_s ?? result.end))
 }
 
+/** Heat that crosses a pipe's outer face in the steady state, for each metre of its length, W/m. */
+export function heatRatePerLength({ variant, run }: Question): Computed {
+  const result = run(variant, 'steady')
+  const { area, length } = result.specimen
+  if (length === undefined) throw new NotApplicable('the body has no length')
+  const face = fluxFace(result, undefined)
+  return number((-fluxInto(result, face, result.end) * area[face]!) / length)
+}
+
 export function surfaceFluxIntoBody(question: Question): Computed {
   const moment = momentOf(question.output)
   const result = upTo(question, moment)

@@ -28,8 +28,16 @@ export function momentOf(output: CaseOutput): number {
   return output.t_s
 }
 
+/** The last place to follow: the hottest of a piece that cools, the coldest of one that warms. */
+export function slowestOf({ course, start_C }: CaseRun): History {
+  const cools = course.mean_C[course.mean_C.length - 1]! < start_C[0]!
+  return { t: course.t, value: cools ? course.hottest_C : course.coldest_C }
+}
+
 export function placeOf(run: CaseRun, output: CaseOutput): History {
   if (output.position === undefined) throw new NotApplicable('the output gives no place')
+  const { name, r_m } = output.position
+  if (name === 'slowest point' && r_m === undefined) return slowestOf(run)
   return { t: run.course.t, value: run.course.follow(run.specimen.place(output.position)) }
 }
 

@@ -17,6 +17,8 @@ export interface Specimen {
   readonly volume: number
   /** Half of the thickness, radius, or depth: the way from the exposed face to the innermost place, m. */
   readonly depth: number
+  /** Length to which a heat rate is referred, where it is, m. */
+  readonly length?: number
   /** Smallest thickness or diameter, for an estimate of how long things take, m. */
   readonly thickness: number
   place(position: CasePosition): Place

@@ -1,32 +1,16 @@
-import { buildBody } from '../../core/geometry/shapes/index.ts'
+import type { ShapeSize } from '../../core/geometry/shapes/definition.ts'
+import { buildBody, shapeLike, shapeTitles, sizesOfShape } from '../../core/geometry/shapes/index.ts'
 import { faceNamesOf } from '../../core/plan/face-names.ts'
 import type { Plan, PlanAction, PlanShape } from '../../core/plan/schema.ts'
 
 export type ShapeKind = PlanShape['kind']
 
-/** One size of a shape that can be typed. */
-export interface ShapeSize {
-  readonly key: string
-  readonly label: string
-  readonly quantity: 'length' | 'area'
-  /** Left out of the plan, this is what counts. */
-  readonly fallback?: number
-}
+export type { ShapeSize } from '../../core/geometry/shapes/definition.ts'
 
 /** The sizes of each shape, in the order in which they are asked. */
-export const shapeSizes: Readonly<Record<ShapeKind, readonly ShapeSize[]>> = {
-  sheet: [{ key: 'area_m2', label: 'Area', quantity: 'area', fallback: 1 }],
-  bar: [
-    { key: 'width_mm', label: 'Width', quantity: 'length' },
-    { key: 'length_mm', label: 'Length', quantity: 'length' },
-  ],
-  block: [
-    { key: 'width_mm', label: 'Width', quantity: 'length' },
-    { key: 'length_mm', label: 'Length', quantity: 'length' },
-  ],
-  round: [{ key: 'diameter_mm', label: 'Diameter', quantity: 'length' }],
-  ball: [{ key: 'diameter_mm', label: 'Diameter', quantity: 'length' }],
-}
+export const shapeSizes = Object.fromEntries(
+  Object.keys(shapeTitles).map((kind) => [kind, sizesOfShape(kind as ShapeKind)]),
+) as Readonly<Record<ShapeKind, readonly ShapeSize[]>>
 
 /** Whether fill layers lie on each other; a ball has one fill, which takes what the lining leaves. */
 export const stacks = (shape: PlanShape): boolean => buildBody(shape).stackAxis !== null
@@ -44,7 +28,7 @@ export function mouldFaces(shape: PlanShape): string[] {
 /** Another shape of about the same size; layers stay, faces that the new shape doesn't have are let go. */
 export function withShape(plan: Plan, kind: ShapeKind): Plan {
   if (plan.piece.shape.kind === kind) return plan
-  const shape = shapeLike(plan.piece.shape, kind)
+  const shape = shapeLike(kind, roughSize(plan.piece.shape))
   const fill = stacks(shape)
     ? plan.piece.fill.map((layer) => ({ ...layer, thickness_mm: layer.thickness_mm ?? 60 }))
     : plan.piece.fill.slice(0, 1).map(({ thickness_mm: _, ...layer }) => layer)
@@ -68,17 +52,14 @@ function withFaces(action: PlanAction, kept: (faces: string[]) => string[]): Pla
   return left.length > 0 ? { ...bare, faces: left } : bare
 }
 
-function shapeLike(from: PlanShape, kind: ShapeKind): PlanShape {
-  const across = 'width_mm' in from ? from.width_mm : 'diameter_mm' in from ? from.diameter_mm : 300
-  const along = 'length_mm' in from ? from.length_mm : 600
-  switch (kind) {
-    case 'sheet':
-      return { kind, area_m2: Math.max(0.01, Number(((across * along) / 1e6).toFixed(2))) }
-    case 'bar':
-    case 'block':
-      return { kind, width_mm: across, length_mm: along }
-    case 'round':
-    case 'ball':
-      return { kind, diameter_mm: across }
+/** Width (or what comes nearest) and length of a shape, m. */
+function roughSize(shape: PlanShape): { readonly across: number; readonly along: number } {
+  const sizes: Readonly<Record<string, unknown>> = shape
+  const given = (key: string): number | undefined => {
+    const value = sizes[key]
+    return typeof value === 'number' ? value / 1000 : undefined
   }
+  const radius = given('radius_mm')
+  const across = given('width_mm') ?? given('diameter_mm') ?? given('outer_mm') ?? (radius && 2 * radius) ?? 0.3
+  return { across, along: given('length_mm') ?? 0.6 }
 }

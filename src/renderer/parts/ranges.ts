@@ -9,5 +9,6 @@ export const lengthRange: Range = { low: 0, high: 10_000, above: true }
 export const temperatureRange: Range = { low: -60, high: 350 }
 export const hoursRange: Range = { low: 0, high: 1440, above: true }
 export const areaRange: Range = { low: 0, high: 100, above: true }
+export const volumeRange: Range = { low: 0, high: 10_000, above: true }
 export const filmRange: Range = { low: 0, high: 1e5 }
 export const shareRange: Range = { low: 0, high: 1 }

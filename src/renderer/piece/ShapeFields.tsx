@@ -4,12 +4,18 @@ import { shapeTitles } from '../../core/geometry/shapes/index.ts'
 import { type ShapeKind, shapeSizes, withShape } from '../edits/shape.ts'
 import { Choice } from '../parts/Choice.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
-import { areaRange, lengthRange } from '../parts/ranges.ts'
+import { areaRange, lengthRange, volumeRange } from '../parts/ranges.ts'
 import { useOpenPlan, usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
-import { area, length, shownNumber, shownUnit } from '../units.ts'
+import { area, length, shownNumber, shownUnit, volume } from '../units.ts'
 
 const kinds = Object.entries(shapeTitles).map(([id, title]) => ({ id, title }))
+
+const quantities = {
+  length: { quantity: length, range: lengthRange },
+  area: { quantity: area, range: areaRange },
+  volume: { quantity: volume, range: volumeRange },
+} as const
 
 /** The shape and its sizes. */
 export function ShapeFields(): ReactNode {
@@ -29,11 +35,13 @@ export function ShapeFields(): ReactNode {
           key={`${kind} ${size.key}`}
           path={`piece.shape.${size.key}`}
           label={size.label}
-          quantity={size.quantity === 'area' ? area : length}
-          range={size.quantity === 'area' ? areaRange : lengthRange}
+          quantity={quantities[size.quantity].quantity}
+          range={quantities[size.quantity].range}
           change={size.label.toLowerCase()}
           optional={size.fallback !== undefined}
-          {...(size.fallback === undefined ? {} : { placeholder: shownNumber(size.fallback, shownUnit(area, units)) })}
+          {...(size.fallback === undefined
+            ? {}
+            : { placeholder: shownNumber(size.fallback, shownUnit(quantities[size.quantity].quantity, units)) })}
         />
       ))}
     </div>

@@ -1,5 +1,8 @@
+import { fromMm } from '../../units.ts'
+import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
 import { sphere } from '../coordinates/sphere.ts'
+import { defineShape, length_mm, rounded_mm } from './definition.ts'
 
 /**
  * A ball, alike in every direction from its centre: one fill inside the linings.
@@ -16,3 +19,12 @@ export function ballBody({ diameter }: { readonly diameter: number }): Body {
     notes: () => [],
   }
 }
+
+export const ball = defineShape({
+  kind: 'ball',
+  title: 'Ball',
+  fields: z.strictObject({ kind: z.literal('ball'), diameter_mm: length_mm }).meta({ title: 'Ball' }),
+  sizes: [{ key: 'diameter_mm', label: 'Diameter', quantity: 'length' }],
+  body: (shape) => ballBody({ diameter: fromMm(shape.diameter_mm) }),
+  like: ({ across }) => ({ kind: 'ball' as const, diameter_mm: rounded_mm(across) }),
+})

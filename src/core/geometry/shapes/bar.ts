@@ -1,20 +1,27 @@
 import { message } from '../../messages.ts'
+import { fromMm } from '../../units.ts'
+import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
 import { cartesian } from '../coordinates/cartesian.ts'
+import { defineShape, length_mm, rounded_mm } from './definition.ts'
+import { keepAxes } from './keep-axes.ts'
 
-/**
- * A bar of rectangular section, long enough that heat through its ends may be left out.
- * @param width  m, across
- * @param length  m, along
- */
-export function barBody({ width, length }: { readonly width: number; readonly length: number }): Body {
+interface BarSize {
+  /** m, across */
+  readonly width: number
+  /** m, along */
+  readonly length: number
+}
+
+/** A bar of rectangular section with its ends. */
+export function wholeBar({ width, length }: BarSize): Body {
   return {
     kind: 'bar',
     coordinates: cartesian,
     axes: [
       { carries: 'x', length: width, low: 'left', high: 'right', linedLow: true, linedHigh: true },
       { carries: 'y', length: 0, low: 'bottom', high: 'top', linedLow: true, linedHigh: false },
-      { carries: 'z', length, low: null, high: null, linedLow: false, linedHigh: false, idle: true },
+      { carries: 'z', length, low: 'front', high: 'back', linedLow: false, linedHigh: false, long: true },
     ],
     stackAxis: 1,
     measure: 1,
@@ -24,13 +31,28 @@ export function barBody({ width, length }: { readonly width: number; readonly le
       left: ['left'],
       right: ['right'],
       sides: ['left', 'right'],
-      ends: [],
+      ends: ['front', 'back'],
     },
     notes: (height) => [
-      message('ends-ignored', {
-        ratio: length / Math.min(width, height),
-        of: width < height ? 'wide' : 'high',
-      }),
+      message('ends-ignored', { ratio: length / Math.min(width, height), of: width < height ? 'wide' : 'high' }),
     ],
   }
 }
+
+/** A bar of rectangular section, long enough that heat through its ends may be left out. */
+export const barBody = (size: BarSize): Body => keepAxes(wholeBar(size), (axis) => axis !== 2)
+
+export const bar = defineShape({
+  kind: 'bar',
+  title: 'Bar',
+  fields: z.strictObject({ kind: z.literal('bar'), width_mm: length_mm, length_mm }).meta({
+    title: 'Bar',
+    description: 'Rectangular section, long; heat through the ends is left out where it may be.',
+  }),
+  sizes: [
+    { key: 'width_mm', label: 'Width', quantity: 'length' },
+    { key: 'length_mm', label: 'Length', quantity: 'length' },
+  ],
+  body: (shape) => wholeBar({ width: fromMm(shape.width_mm), length: fromMm(shape.length_mm) }),
+  like: ({ across, along }) => ({ kind: 'bar' as const, width_mm: rounded_mm(across), length_mm: rounded_mm(along) }),
+})

@@ -1,5 +1,8 @@
+import { fromMm } from '../../units.ts'
+import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
 import { cartesian } from '../coordinates/cartesian.ts'
+import { defineShape, length_mm, rounded_mm } from './definition.ts'
 
 /**
  * A block that loses heat on all six faces.
@@ -29,3 +32,15 @@ export function blockBody({ width, length }: { readonly width: number; readonly 
     notes: () => [],
   }
 }
+
+export const block = defineShape({
+  kind: 'block',
+  title: 'Block',
+  fields: z.strictObject({ kind: z.literal('block'), length_mm, width_mm: length_mm }).meta({ title: 'Block' }),
+  sizes: [
+    { key: 'width_mm', label: 'Width', quantity: 'length' },
+    { key: 'length_mm', label: 'Length', quantity: 'length' },
+  ],
+  body: (shape) => blockBody({ width: fromMm(shape.width_mm), length: fromMm(shape.length_mm) }),
+  like: ({ across, along }) => ({ kind: 'block' as const, width_mm: rounded_mm(across), length_mm: rounded_mm(along) }),
+})

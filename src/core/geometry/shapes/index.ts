@@ -1,37 +1,52 @@
-import { assertNever } from '../../errors.ts'
-import type { PlanShape } from '../../plan/schema.ts'
+import type { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
-import { ballBody } from './ball.ts'
-import { barBody } from './bar.ts'
-import { blockBody } from './block.ts'
-import { roundBody } from './round.ts'
-import { sheetBody } from './sheet.ts'
+import type { RoughSize, ShapeDefinition, ShapeSize, SizeFault } from './definition.ts'
+import { keepAxes } from './keep-axes.ts'
+import { shapes } from './registry.ts'
 
-/** What the window and the plan's messages call each shape. */
-export const shapeTitles: Readonly<Record<PlanShape['kind'], string>> = {
-  sheet: 'Sheet',
-  bar: 'Bar',
-  block: 'Block',
-  round: 'Round',
-  ball: 'Ball',
+type Definition = (typeof shapes)[number]
+
+/** A shape as a plan gives it. */
+export type Shape = z.infer<Definition['fields']>
+export type ShapeKind = Shape['kind']
+
+const byKind = new Map<string, ShapeDefinition>(
+  shapes.map((shape) => [shape.kind, shape as unknown as ShapeDefinition]),
+)
+
+function definitionOf(kind: string): ShapeDefinition {
+  const found = byKind.get(kind)
+  if (found === undefined) throw new Error(`no shape is called ${kind}`)
+  return found
 }
 
-const mm = 1e-3
+type FieldsOf<Shapes extends readonly { readonly fields: unknown }[]> = {
+  [Index in keyof Shapes]: Shapes[Index]['fields']
+}
 
-/** The body of a plan's shape, in SI. */
-export function buildBody(shape: PlanShape): Body {
-  switch (shape.kind) {
-    case 'sheet':
-      return sheetBody({ area: shape.area_m2 })
-    case 'bar':
-      return barBody({ width: shape.width_mm * mm, length: shape.length_mm * mm })
-    case 'block':
-      return blockBody({ width: shape.width_mm * mm, length: shape.length_mm * mm })
-    case 'round':
-      return roundBody({ diameter: shape.diameter_mm * mm })
-    case 'ball':
-      return ballBody({ diameter: shape.diameter_mm * mm })
-    default:
-      return assertNever(shape)
-  }
+/** The plan's entries of all shapes. */
+export const shapeFields = shapes.map((shape) => shape.fields) as unknown as FieldsOf<typeof shapes>
+
+/** What the window and the plan's messages call each shape. */
+export const shapeTitles = Object.fromEntries(shapes.map(({ kind, title }) => [kind, title])) as Readonly<
+  Record<ShapeKind, string>
+>
+
+/** The sizes of a shape, in the order in which they are asked. */
+export const sizesOfShape = (kind: ShapeKind): readonly ShapeSize[] => definitionOf(kind).sizes
+
+/** A shape of a kind, of about the given size (m). */
+export const shapeLike = (kind: ShapeKind, size: RoughSize): Shape => definitionOf(kind).like(size) as Shape
+
+/** What is wrong with the sizes of a shape taken together. */
+export const shapeFaults = (shape: Shape): readonly SizeFault[] =>
+  definitionOf(shape.kind).faults?.(shape as never) ?? []
+
+/** The whole body of a plan's shape, in SI, with every axis that heat may go along. */
+export const wholeBody = (shape: Shape): Body => definitionOf(shape.kind).body(shape as never)
+
+/** The body of a plan's shape as it is modelled when its length is great: without what may be left out then. */
+export function buildBody(shape: Shape): Body {
+  const body = wholeBody(shape)
+  return keepAxes(body, (index) => body.axes[index]!.long !== true)
 }

@@ -1,5 +1,7 @@
+import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
 import { cartesian } from '../coordinates/cartesian.ts'
+import { defineShape } from './definition.ts'
 
 /** Area that stands for a sheet whose own isn't given, m². */
 export const SHEET_AREA = 1
@@ -25,3 +27,20 @@ export function sheetBody({ area = SHEET_AREA }: { readonly area?: number | unde
     notes: () => [],
   }
 }
+
+export const sheet = defineShape({
+  kind: 'sheet',
+  title: 'Sheet',
+  fields: z
+    .strictObject({
+      kind: z.literal('sheet'),
+      area_m2: z.number().gt(0).max(100).meta({ description: 'Area, m²; 1 if left out.' }).exactOptional(),
+    })
+    .meta({ title: 'Sheet', description: 'So wide that heat crosses it only upright.' }),
+  sizes: [{ key: 'area_m2', label: 'Area', quantity: 'area', fallback: SHEET_AREA }],
+  body: ({ area_m2 }) => sheetBody({ area: area_m2 }),
+  like: ({ across, along }) => ({
+    kind: 'sheet' as const,
+    area_m2: Math.max(0.01, Number((across * along).toFixed(2))),
+  }),
+})

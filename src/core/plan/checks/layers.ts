@@ -1,10 +1,12 @@
 import type { Fault } from '../../errors.ts'
+import { topOf } from '../../geometry/body.ts'
+import { shapeFaults } from '../../geometry/shapes/index.ts'
 import { findMaterialFaults } from '../../materials/material-from-plan.ts'
 import { findWall } from '../../materials/wall.ts'
 import { fromMm } from '../../units.ts'
 import type { DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
-import type { PlanMaterial } from '../schema.ts'
+import type { PlanMaterial, PlanShape } from '../schema.ts'
 import { type Obstacle, type Wrapping, wrapped } from '../wrapping.ts'
 
 const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })
@@ -20,6 +22,9 @@ export function checkLayers(draft: DraftPlan): Fault[] {
       : [],
   )
   if (body === undefined) return faults
+  if (body.mixed && lining.length > 0)
+    faults.push(fault(['piece', 'lining'], `a ${body.kind} mass has no lining`, 'give one fill alone'))
+  if (body.fit !== undefined) return [...faults, ...checkLevels(draft), ...checkRoom(draft)]
   const stacks = body.stackAxis !== null
   if (!stacks && fill.length > 1)
     faults.push(
@@ -36,6 +41,47 @@ export function checkLayers(draft: DraftPlan): Fault[] {
       faults.push(fault(path, 'is not asked', `leave it out: the fill of a ${body.kind} takes what the lining leaves`))
   }
   return [...faults, ...checkRoom(draft)]
+}
+
+/** Levels of a half-round mould: one of the layers may take what the others leave up to the rim. */
+function checkLevels({ plan, body, sized, whole }: DraftPlan): Fault[] {
+  const fill = plan.piece?.fill ?? []
+  const open = fill.flatMap((layer, index) =>
+    layer !== undefined && layer.thickness_mm === undefined && whole(['piece', 'fill', index, 'thickness_mm'])
+      ? [index]
+      : [],
+  )
+  const faults = open
+    .slice(1)
+    .map((index) =>
+      fault(
+        ['piece', 'fill', index, 'thickness_mm'],
+        'is missing as well',
+        'give it in mm: only one layer can take what is left up to the rim',
+      ),
+    )
+  if (body === undefined || !sized) return faults
+  const wall_mm = (plan.piece?.lining ?? []).reduce((sum, layer) => sum + (layer?.thickness_mm ?? 0), 0)
+  const room_mm = body.axes[0]!.length * 1000 - wall_mm
+  const given_mm = fill.reduce((sum, layer) => sum + (layer?.thickness_mm ?? 0), 0)
+  const shown = (mm: number): number => Math.round(mm * 10) / 10
+  if (room_mm > 0 && (open.length > 0 ? given_mm >= room_mm : given_mm > room_mm * (1 + 1e-9)))
+    faults.push(
+      fault(
+        ['piece', 'fill'],
+        `is ${shown(given_mm)} mm high, and the mould takes ${shown(room_mm)} mm`,
+        open.length > 0 ? 'make the layers with a thickness thinner' : 'make the layers thinner, or the mould larger',
+      ),
+    )
+  return faults
+}
+
+/** Sizes of the shape that don't go together. */
+export function checkShape({ plan, sized }: DraftPlan): Fault[] {
+  if (!sized || plan.piece?.shape?.kind === undefined) return []
+  return shapeFaults(plan.piece.shape as PlanShape).map(({ key, problem, remedy }) =>
+    fault(['piece', 'shape', key], problem, remedy),
+  )
 }
 
 /** The lining must leave room for the fill along every axis whose length the shape gives. */
@@ -89,7 +135,7 @@ export function checkActions({ plan, body, whole }: DraftPlan): Fault[] {
       const path: Path = ['stages', index, 'start', at]
       if (action === undefined) continue
       if (action.do === 'pour') {
-        if (body.stackAxis === null)
+        if (body.stackAxis === null || topOf(body) === null)
           faults.push(fault(path, `pour, but nothing can be laid on a ${body.kind}`, 'give it as the fill or a lining'))
         else if (wrapping.covers.has('top'))
           faults.push(fault(path, 'pour, but the top is covered', 'uncover it first'))

@@ -1,0 +1,41 @@
+import type { BodyAxis, FaceName, Fit } from '../body.ts'
+import type { BowlSize } from '../coordinates/bowl.ts'
+import type { Coordinates } from '../coordinates/coordinates.ts'
+
+const LEVEL = Math.PI / 2
+
+/**
+ * Where the layers of a half-round mould lie, bottom first: the lowest in the fan of rays, the others as rows above it.
+ * One of them may take what the others leave up to the rim.
+ */
+export function fitHalfRound(
+  outer: number,
+  wall: number,
+  depths: readonly (number | null)[],
+  coordinates: (size: BowlSize) => Coordinates,
+): Fit {
+  const radius = outer - wall
+  const given = depths.reduce<number>((sum, depth) => sum + (depth ?? 0), 0)
+  const all = depths.map((depth) => depth ?? Math.max(radius - given, 1e-6))
+  const depth = Math.min(all[0]!, radius)
+  let at = LEVEL
+  const stack = all.map((thickness, index): readonly [number, number] => {
+    const from = index === 0 ? 0 : at
+    // What the lowest layer has above the arc's centre stands between upright walls.
+    if (index === 0) at = LEVEL + Math.max(0, thickness - radius)
+    else at += thickness
+    return [from, at]
+  })
+  return { coordinates: coordinates({ radius, depth }), stack }
+}
+
+/** Both axes of a half-round section: the rays, and their turn up to the flat face. */
+export function halfRoundAxes(radius: number, flat: FaceName): readonly BodyAxis[] {
+  return [
+    { carries: 'x', length: radius, low: null, high: 'curved', linedLow: false, linedHigh: true, apex: true },
+    { carries: 'y', length: LEVEL, low: null, high: flat, linedLow: false, linedHigh: false },
+  ]
+}
+
+/** Cells more than on a straight axis. */
+export const HALF_ROUND_FINER = 1.5
