@@ -81,14 +81,10 @@ export const area: Quantity = {
   ],
 }
 
-/** Stored in litres. 1 US gallon = 231 in³ exactly, a quart its fourth part (US customary units; from memory). */
+/** Stored in litres, shown in litres with every choice of units. */
 export const volume: Quantity = {
   name: 'volume',
-  units: [
-    unit('L', ['l', 'litre', 'litres', 'liter', 'liters'], 1, 2),
-    unit('mL', ['ml', 'cm³', 'cm3'], 1e-3, 0),
-    unit('qt', ['quart', 'quarts'], 0.946352946, 2),
-  ],
+  units: [unit('L', ['l', 'litre', 'litres', 'liter', 'liters'], 1, 2), unit('mL', ['ml', 'cm³', 'cm3'], 1e-3, 0)],
 }
 
 /** Heat transfer coefficient, stored in W/(m² K). */

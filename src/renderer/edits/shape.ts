@@ -2,6 +2,7 @@ import type { ShapeSize } from '../../core/geometry/shapes/definition.ts'
 import { buildBody, shapeLike, shapeTitles, sizesOfShape } from '../../core/geometry/shapes/index.ts'
 import { faceNamesOf } from '../../core/plan/face-names.ts'
 import type { Plan, PlanAction, PlanShape } from '../../core/plan/schema.ts'
+import { vesselSize } from '../section/vessel-size.ts'
 
 export type ShapeKind = PlanShape['kind']
 
@@ -12,8 +13,11 @@ export const shapeSizes = Object.fromEntries(
   Object.keys(shapeTitles).map((kind) => [kind, sizesOfShape(kind as ShapeKind)]),
 ) as Readonly<Record<ShapeKind, readonly ShapeSize[]>>
 
-/** Whether fill layers lie on each other; a ball has one fill, which takes what the lining leaves. */
+/** Whether fill layers lie on each other; a ball, a log and a vessel have one fill, which takes what is left. */
 export const stacks = (shape: PlanShape): boolean => buildBody(shape).stackAxis !== null
+
+/** Whether a fill without thickness takes what the other layers leave. */
+export const takesRest = (shape: PlanShape): boolean => !stacks(shape) || canLieEitherWay(shape)
 
 /** Names of the faces that may be covered or stand in a mould. */
 export const faceNames = (shape: PlanShape): string[] => faceNamesOf(buildBody(shape))
@@ -21,7 +25,7 @@ export const faceNames = (shape: PlanShape): string[] => faceNamesOf(buildBody(s
 /** Faces that a mould usually has: all but the open top. */
 export function mouldFaces(shape: PlanShape): string[] {
   const names = faceNames(shape)
-  if (names.includes('sides')) return ['bottom', 'sides']
+  if (names.includes('sides')) return names.filter((name) => ['bottom', 'sides', 'inner'].includes(name))
   return names.filter((name) => name !== 'top' && name !== 'all')
 }
 
@@ -45,8 +49,50 @@ export function withShape(plan: Plan, kind: ShapeKind): Plan {
   return { ...plan, piece: { ...plan.piece, shape, fill, ...(plan.piece.mould ? { mould } : {}) }, stages }
 }
 
+/** The other way up at the start; what was said of the flat face stays said of it. */
+export function withFlat(plan: Plan, flat: 'up' | 'down'): Plan {
+  const { shape } = plan.piece
+  if (!canLieEitherWay(shape) || flatOf(shape) === flat) return plan
+  const { flat: _, ...bare } = shape
+  const turned = { ...bare, ...(flat === usualFlat(shape) ? {} : { flat }) }
+  const [from, to] = flat === 'up' ? ['bottom', 'top'] : ['top', 'bottom']
+  const renamed = (faces: string[]): string[] => faces.map((face) => (face === from ? to : face))
+  const mould = plan.piece.mould?.map((wall) => ({ ...wall, faces: renamed(wall.faces) }))
+  const stages = plan.stages.map((stage) => ({
+    ...stage,
+    in:
+      typeof stage.in === 'string' || stage.in.faces === undefined
+        ? stage.in
+        : {
+            ...stage.in,
+            faces: Object.fromEntries(
+              Object.entries(stage.in.faces).map(([face, of]) => [face === from ? to : face, of]),
+            ),
+          },
+    ...(stage.start === undefined ? {} : { start: stage.start.map((action) => withFaces(action, renamed)) }),
+  }))
+  return { ...plan, piece: { ...plan.piece, shape: turned, ...(mould === undefined ? {} : { mould }) }, stages }
+}
+
+type EitherWay = Extract<PlanShape, { kind: 'trough' | 'dome' }>
+
+/** Whether the shape has a flat side that may be up or down. */
+export const canLieEitherWay = (shape: PlanShape): shape is EitherWay =>
+  shape.kind === 'trough' || shape.kind === 'dome'
+
+const usualFlat = ({ kind }: EitherWay): 'up' | 'down' => (kind === 'trough' ? 'up' : 'down')
+
+/** Where the flat side is at the start. */
+export const flatOf = (shape: EitherWay): 'up' | 'down' => shape.flat ?? usualFlat(shape)
+
+/** What counts where an optional size is left out of the plan, in the size's own unit. */
+export function usualSize(shape: PlanShape, size: ShapeSize): number | undefined {
+  if (shape.kind === 'stirred' && size.key === 'diameter_mm') return vesselSize({ volume_L: shape.volume_L }).diameter
+  return size.fallback
+}
+
 function withFaces(action: PlanAction, kept: (faces: string[]) => string[]): PlanAction {
-  if ((action.do !== 'cover' && action.do !== 'uncover') || action.faces === undefined) return action
+  if (!('faces' in action) || action.faces === undefined) return action
   const { faces, ...bare } = action
   const left = kept(faces)
   return left.length > 0 ? { ...bare, faces: left } : bare
@@ -60,6 +106,7 @@ function roughSize(shape: PlanShape): { readonly across: number; readonly along:
     return typeof value === 'number' ? value / 1000 : undefined
   }
   const radius = given('radius_mm')
+  if (shape.kind === 'stirred') return { across: vesselSize(shape).diameter / 1000, along: 0.6 }
   const across = given('width_mm') ?? given('diameter_mm') ?? given('outer_mm') ?? (radius && 2 * radius) ?? 0.3
   return { across, along: given('length_mm') ?? 0.6 }
 }

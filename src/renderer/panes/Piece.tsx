@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 
+import { shapeTitles } from '../../core/geometry/shapes/index.ts'
 import { wallChoices } from '../catalog.ts'
 import { addFill, addLining, addMould } from '../edits/layers.ts'
 import { mouldFaces, stacks } from '../edits/shape.ts'
@@ -46,7 +47,7 @@ function AddLayer(): ReactNode {
       id: 'fill',
       label: 'Layer on top',
       disabled: !stacks(shape),
-      ...(stacks(shape) ? {} : { hint: 'a ball has one filling' }),
+      ...(stacks(shape) ? {} : { hint: `a ${shapeTitles[shape.kind].toLowerCase()} has one filling` }),
       onChoose: () => add('new layer', addFill(plan)),
     },
     {

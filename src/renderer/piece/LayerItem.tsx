@@ -5,6 +5,7 @@ import { materialChoices, materialLook, materialTitle, ownMaterials, wallChoices
 import { stageLetter } from '../course/stage-letters.ts'
 import { type LayerRow, moveLayer, removeLayer } from '../edits/layers.ts'
 import { writeAt } from '../edits/path.ts'
+import { takesRest } from '../edits/shape.ts'
 import { Choice, type OptionGroup } from '../parts/Choice.tsx'
 import { IconButton } from '../parts/IconButton.tsx'
 import { lookFill } from '../parts/Patterns.tsx'
@@ -28,7 +29,7 @@ export function LayerItem({ plan, row, number, chosen }: LayerItemProps): ReactN
   const edit = usePlan((state) => state.edit)
   const mould = row.list === 'mould'
   const title = materialTitle(plan, row.material)
-  const isRest = row.list === 'fill' && row.thickness_mm === undefined && plan.piece.shape.kind === 'ball'
+  const isRest = row.list === 'fill' && row.thickness_mm === undefined && takesRest(plan.piece.shape)
   return (
     <li className={chosen ? 'layer-row layer-chosen' : 'layer-row'}>
       <button

@@ -1,7 +1,16 @@
 import type { ReactNode } from 'react'
 
 import { shapeTitles } from '../../core/geometry/shapes/index.ts'
-import { type ShapeKind, shapeSizes, withShape } from '../edits/shape.ts'
+import {
+  canLieEitherWay,
+  flatOf,
+  type ShapeKind,
+  type ShapeSize,
+  shapeSizes,
+  usualSize,
+  withFlat,
+  withShape,
+} from '../edits/shape.ts'
 import { Choice } from '../parts/Choice.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
 import { areaRange, lengthRange, volumeRange } from '../parts/ranges.ts'
@@ -17,11 +26,22 @@ const quantities = {
   volume: { quantity: volume, range: volumeRange },
 } as const
 
+const flatSides = [
+  { id: 'up', title: 'Up' },
+  { id: 'down', title: 'Down' },
+]
+
 /** The shape and its sizes. */
 export function ShapeFields(): ReactNode {
-  const { kind } = useOpenPlan().piece.shape
+  const { shape } = useOpenPlan().piece
+  const { kind } = shape
   const edit = usePlan((state) => state.edit)
   const units = useSettings(({ settings }) => settings)
+  const placeholder = (size: ShapeSize): { placeholder?: string } => {
+    const usual = usualSize(shape, size)
+    if (usual === undefined) return {}
+    return { placeholder: shownNumber(usual, shownUnit(quantities[size.quantity].quantity, units)) }
+  }
   return (
     <div className="shape-fields">
       <Choice
@@ -39,11 +59,17 @@ export function ShapeFields(): ReactNode {
           range={quantities[size.quantity].range}
           change={size.label.toLowerCase()}
           optional={size.fallback !== undefined}
-          {...(size.fallback === undefined
-            ? {}
-            : { placeholder: shownNumber(size.fallback, shownUnit(quantities[size.quantity].quantity, units)) })}
+          {...placeholder(size)}
         />
       ))}
+      {canLieEitherWay(shape) ? (
+        <Choice
+          label="Flat side at the start"
+          value={flatOf(shape)}
+          groups={[{ title: null, options: flatSides }]}
+          onChoose={(id) => edit('flat side', (plan) => withFlat(plan, id as 'up' | 'down'))}
+        />
+      ) : null}
     </div>
   )
 }

@@ -5,7 +5,7 @@ import { lengthRange } from '../parts/ranges.ts'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
 import { length, shownQuantity, shownUnit } from '../units.ts'
-import type { Grip } from './drawing.ts'
+import type { Grip } from './grip.ts'
 
 interface EdgeGripProps {
   readonly grip: Grip
@@ -20,6 +20,8 @@ interface Drag {
   readonly key: string
 }
 
+const words = { thickness: 'Thickness of the chosen layer', diameter: 'Diameter', radius: 'Radius' } as const
+
 let drags = 0
 
 /** The handle on the chosen layer's edge: drag it, or arrow keys by 1 mm, with Shift by 10. */
@@ -27,11 +29,10 @@ export function EdgeGrip({ grip, onHold }: EdgeGripProps): ReactNode {
   const units = useSettings(({ settings }) => settings)
   const { edit, seal } = usePlan.getState()
   const drag = useRef<Drag | null>(null)
-  const name = grip.path.endsWith('thickness_mm') ? 'thickness' : 'diameter'
 
   const take = (value: number, key: string): void => {
     const whole = Math.min(Math.max(Math.round(value), 1), lengthRange.high)
-    edit(name, (plan) => writeAt(plan, grip.path, whole), key)
+    edit(grip.size, (plan) => writeAt(plan, grip.path, whole), key)
   }
 
   function begin(event: PointerEvent<HTMLDivElement>): void {
@@ -69,7 +70,7 @@ export function EdgeGrip({ grip, onHold }: EdgeGripProps): ReactNode {
       style={{ left: grip.at.x, top: grip.at.y }}
       role="slider"
       tabIndex={0}
-      aria-label={name === 'thickness' ? 'Thickness of the chosen layer' : 'Diameter'}
+      aria-label={words[grip.size]}
       aria-orientation={grip.axis === 'x' ? 'horizontal' : 'vertical'}
       aria-valuemin={1}
       aria-valuemax={lengthRange.high}

@@ -1,4 +1,5 @@
-import type { Area } from './areas.ts'
+import type { Area } from './cut-piece.ts'
+import { type Figure, halfWidthAt } from './figures.ts'
 import { onPaper, type Paper, type Point } from './outline.ts'
 
 /** A number beside the drawing, tied to its layer by a line. */
@@ -17,7 +18,7 @@ const LEAST_GAP = 30
 /** Balloons in a column left of the piece, in the order of their layers, none on another. */
 export function placeBalloons(areas: readonly Area[], paper: Paper, x: number, top: number, bottom: number): Balloon[] {
   const wanted = areas
-    .map((area) => ({ area, to: anchor(area, paper) }))
+    .map((area) => ({ area, to: anchor(area.figure, area.number, paper) }))
     .sort((a, b) => a.to.y - b.to.y || a.area.number - b.area.number)
   const ys = spread(
     wanted.map(({ to }) => to.y),
@@ -33,7 +34,7 @@ export function placeBalloons(areas: readonly Area[], paper: Paper, x: number, t
 }
 
 /** A point within a layer: fills by their left quarter, walls in their left wall, rings at their left. */
-function anchor({ figure, number }: Area, paper: Paper): Point {
+function anchor(figure: Figure, number: number, paper: Paper): Point {
   switch (figure.kind) {
     case 'box': {
       const { left, right, bottom, top } = figure.box
@@ -55,6 +56,19 @@ function anchor({ figure, number }: Area, paper: Paper): Point {
       const angle = Math.PI * (1 - 0.14 * (number - 1.5))
       return onPaper(paper, figure.x + radius * Math.cos(angle), figure.y + radius * Math.sin(angle))
     }
+    case 'shell': {
+      const { arc, reach } = figure
+      const radius = (figure.outer + figure.inner) / 2
+      const angle = reach * (0.84 - 0.12 * (number % 3))
+      return onPaper(paper, arc.x - radius * Math.sin(angle), arc.y - arc.up * radius * Math.cos(angle))
+    }
+    case 'band': {
+      const { arc, radius, low, high } = figure
+      const middle = (low + high) / 2
+      return onPaper(paper, arc.x - 0.68 * halfWidthAt(radius, middle), arc.y + arc.up * middle)
+    }
+    case 'joined':
+      return anchor(figure.parts[0], number, paper)
   }
 }
 

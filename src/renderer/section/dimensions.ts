@@ -1,5 +1,8 @@
-import type { Plan } from '../../core/plan/schema.ts'
-import type { CutPiece } from './areas.ts'
+import { assertNever } from '../../core/errors.ts'
+import type { Plan, PlanShape } from '../../core/plan/schema.ts'
+import { flatOf, shapeSizes } from '../edits/shape.ts'
+import type { CutPiece } from './cut-piece.ts'
+import { edgesOf } from './figures.ts'
 import { onPaper, type Paper, type Point } from './outline.ts'
 
 /** A size drawn as a line with two heads; its number is the field where the plan has one. */
@@ -28,55 +31,109 @@ export function placeDimensions(
   chosen: string | null,
   right: number,
 ): Dimension[] {
-  const { shape } = plan.piece
-  const found: Dimension[] = []
-  const across = 'width_mm' in shape ? 'width_mm' : 'diameter_mm' in shape ? 'diameter_mm' : null
-  if (across !== null)
-    found.push(widthDimension(cut, paper, across, shape.kind === 'ball' ? cut.height / 2 : cut.height))
-  if (shape.kind === 'ball') return found
-
+  const found = spansOf(plan.piece.shape, cut).map((span) => spanDimension(plan.piece.shape, span, cut, paper))
+  if (!cut.stacked) return found
   const chain = thicknesses(cut, paper, right)
-  const shown = chain.filter((_, i) => keeps(chain, i, chosen))
-  found.push(...shown)
-  if (chain.length > 1 || cut.areas.some(({ row }) => row.list === 'lining')) found.push(sum(cut, paper, right + 62))
+  found.push(...chain.filter((_, i) => keeps(chain, i, chosen)))
+  if (isSummed(cut)) found.push(sum(cut, paper, chain.length === 0 ? right : right + 62))
   return found
 }
 
-function widthDimension(cut: CutPiece, paper: Paper, key: string, widest: number): Dimension {
-  const y = onPaper(paper, 0, cut.bounds.top).y - 22
-  const from = { x: onPaper(paper, 0, 0).x, y }
-  const to = { x: onPaper(paper, cut.width, 0).x, y }
-  const top = onPaper(paper, 0, widest).y
+/** Whether the height is more than the one thickness that stands beside it. */
+export function isSummed(cut: CutPiece): boolean {
+  const tiers = cut.areas.filter(({ row, figure }) => row.list !== 'mould' && edgesOf(figure) !== null)
+  return (
+    cut.stacked &&
+    (tiers.length !== 1 || tiers[0]?.thickness === null || cut.areas.some(({ row }) => row.list === 'lining'))
+  )
+}
+
+/** A size across, from left to right in mm of the piece. */
+interface Span {
+  readonly key: string
+  readonly from: number
+  readonly to: number
+  /** Height from which its extension lines go up; null: it stands within the piece, at the height given by `at`. */
+  readonly reach: number | null
+  readonly at?: number
+}
+
+function spansOf(shape: PlanShape, cut: CutPiece): Span[] {
+  const across = (key: string, reach = cut.height): Span => ({ key, from: 0, to: cut.width, reach })
+  const middle = cut.width / 2
+  const radius = (centre: number): Span => ({
+    key: 'radius_mm',
+    from: middle,
+    to: middle + ('radius_mm' in shape ? shape.radius_mm : 0),
+    reach: centre,
+  })
+  switch (shape.kind) {
+    case 'sheet':
+      return []
+    case 'bar':
+    case 'block':
+      return [across('width_mm')]
+    case 'round':
+    case 'stirred':
+      return [across('diameter_mm')]
+    case 'ball':
+    case 'log':
+      return [across('diameter_mm', cut.height / 2)]
+    case 'ring': {
+      const half = Math.min(shape.inner_mm, shape.outer_mm) / 2
+      return [
+        across('outer_mm'),
+        { key: 'inner_mm', from: middle - half, to: middle + half, reach: null, at: cut.height * 0.7 },
+      ]
+    }
+    case 'trough':
+    case 'dome':
+      return [radius(flatOf(shape) === 'up' ? cut.height : 0)]
+    default:
+      return assertNever(shape)
+  }
+}
+
+function spanDimension(shape: PlanShape, { key, from, to, reach, at }: Span, cut: CutPiece, paper: Paper): Dimension {
+  const y = reach === null ? onPaper(paper, 0, at ?? 0).y : onPaper(paper, 0, cut.bounds.top).y - 22
+  const [left, right] = [onPaper(paper, from, 0).x, onPaper(paper, to, 0).x]
+  const body = reach === null ? null : onPaper(paper, 0, reach).y
+  const size = shapeSizes[shape.kind].find((one) => one.key === key)
+  const given = (shape as Readonly<Record<string, unknown>>)[key] !== undefined
   return {
-    name: 'across',
-    label: key === 'width_mm' ? 'Width' : 'Diameter',
-    from,
-    to,
-    text: { x: (from.x + to.x) / 2, y },
-    value: cut.width,
-    path: `piece.shape.${key}`,
-    reach: [
-      { x: from.x, y: top },
-      { x: to.x, y: top },
-    ],
+    name: reach === null ? 'hole' : 'across',
+    label: size?.label ?? '',
+    from: { x: left, y },
+    to: { x: right, y },
+    text: { x: (left + right) / 2, y },
+    value: to - from,
+    path: given ? `piece.shape.${key}` : null,
+    reach:
+      body === null
+        ? null
+        : [
+            { x: left, y: body },
+            { x: right, y: body },
+          ],
   }
 }
 
 function thicknesses(cut: CutPiece, paper: Paper, right: number): Dimension[] {
   const edge = onPaper(paper, cut.bounds.right, 0).x
   const found: Dimension[] = []
-  for (const { row, figure, number } of cut.areas) {
-    if (figure.kind !== 'box') continue
-    const low = onPaper(paper, 0, figure.box.bottom).y
-    const high = onPaper(paper, 0, figure.box.top).y
+  for (const { row, figure, number, thickness } of cut.areas) {
+    const edges = edgesOf(figure)
+    if (edges === null || row.list === 'mould' || (thickness === null && cut.areas.length === 1)) continue
+    const low = onPaper(paper, 0, edges.bottom).y
+    const high = onPaper(paper, 0, edges.top).y
     found.push({
       name: row.name,
       label: `Thickness of layer ${number}`,
       from: { x: right, y: high },
       to: { x: right, y: low },
       text: { x: right + 9, y: (low + high) / 2 },
-      value: figure.box.top - figure.box.bottom,
-      path: `${row.path}.thickness_mm`,
+      value: edges.top - edges.bottom,
+      path: thickness === null ? null : `${row.path}.thickness_mm`,
       reach: [
         { x: edge, y: high },
         { x: edge, y: low },

@@ -1,7 +1,9 @@
 import type { Plan } from '../../core/plan/schema.ts'
-import { type Area, type CutPiece, cutPiece } from './areas.ts'
+import { cutPiece } from './areas.ts'
 import { type Balloon, placeBalloons } from './balloons.ts'
-import { type Dimension, placeDimensions } from './dimensions.ts'
+import type { Area, CutPiece } from './cut-piece.ts'
+import { type Dimension, isSummed, placeDimensions } from './dimensions.ts'
+import { type Grip, gripOf } from './grip.ts'
 import { drawnThicker, onPaper, outlinePath, type Paper, type Point } from './outline.ts'
 import { type ScaleBar, scaleBar } from './scale-bar.ts'
 
@@ -14,17 +16,6 @@ export interface DrawnArea {
   readonly poured: boolean
   readonly path: string
   readonly thicker: boolean
-}
-
-/** The handle on the movable edge of the chosen layer. */
-export interface Grip {
-  readonly name: string
-  readonly at: Point
-  readonly axis: 'x' | 'y'
-  /** mm that the value grows by when the handle moves one px to the right or downward. */
-  readonly mmPerPx: number
-  readonly path: string
-  readonly value: number
 }
 
 export interface Drawing {
@@ -75,9 +66,7 @@ const WIDEST_SCALE = 3.2
 /** Lays the cut piece out on paper, everything in px. */
 export function drawPiece(plan: Plan, wish: Wish): Drawing {
   const cut = cutPiece(plan)
-  const chained = plan.piece.shape.kind !== 'ball'
-  const summed = chained && (cut.areas.some(({ row }) => row.list === 'lining') || stackCount(cut) > 1)
-  const rightRoom = chained ? (summed ? 100 : 58) : 18
+  const rightRoom = cut.stacked ? (isSummed(cut) ? 100 : 58) : 18
   const topRoom = cut.broken ? 18 : TOP
   const paper = wish.hold ?? fitPaper(cut, wish, rightRoom, topRoom)
 
@@ -102,12 +91,10 @@ export function drawPiece(plan: Plan, wish: Wish): Drawing {
     breaks: cut.broken ? [low.x, high.x] : null,
     bar: scaleBar(paper.scale, wish.lengthUnit, { x: LEFT - 34, y: Math.max(low.y + 42, column.bottom + 24) }),
     side,
-    grip: gripOf(cut, paper, wish.chosen),
+    grip: gripOf(plan, cut, paper, wish.chosen),
     size: { width: cut.width, height: cut.height },
   }
 }
-
-const stackCount = (cut: CutPiece): number => cut.areas.filter(({ figure }) => figure.kind === 'box').length
 
 function fitPaper(cut: CutPiece, wish: Wish, rightRoom: number, topRoom: number): Paper {
   const { bounds } = cut
@@ -147,46 +134,6 @@ function sideView(plan: Plan, cut: CutPiece, width: number, top: number): SideVi
     text: { x: left + size.width / 2, y: top + 44 },
     value: shape.length_mm,
     path: 'piece.shape.length_mm',
-  }
-}
-
-function gripOf(cut: CutPiece, paper: Paper, chosen: string | null): Grip | null {
-  const area = cut.areas.find(({ row }) => row.name === chosen)
-  if (area === undefined) return null
-  const { row, figure } = area
-  const upward = { axis: 'y', mmPerPx: -1 / paper.scale } as const
-  const thickness = { name: row.name, path: `${row.path}.thickness_mm`, value: area.thickness ?? 0 }
-  const middle = (left: number, right: number): number => left + (right - left) * 0.68
-  switch (figure.kind) {
-    case 'box':
-      return { ...thickness, ...upward, at: onPaper(paper, middle(figure.box.left, figure.box.right), figure.box.top) }
-    case 'cup': {
-      const { outer, inner } = figure
-      const mould = row.list === 'mould'
-      if (inner.bottom > outer.bottom) {
-        const at = onPaper(paper, middle(outer.left, outer.right), mould ? outer.bottom : inner.bottom)
-        return { ...thickness, axis: 'y', mmPerPx: (mould ? 1 : -1) / paper.scale, at }
-      }
-      const at = onPaper(paper, outer.right, (inner.bottom + inner.top) / 2)
-      return { ...thickness, axis: 'x', mmPerPx: 1 / paper.scale, at }
-    }
-    case 'ring': {
-      if (area.thickness === null) {
-        // the fill takes what is left: its edge moves with the whole piece
-        const at = onPaper(paper, cut.width, cut.height / 2)
-        return {
-          name: row.name,
-          path: 'piece.shape.diameter_mm',
-          value: cut.width,
-          axis: 'x',
-          mmPerPx: 2 / paper.scale,
-          at,
-        }
-      }
-      const mould = row.list === 'mould'
-      const at = onPaper(paper, figure.x, figure.y - (mould ? figure.outer : figure.inner))
-      return { ...thickness, axis: 'y', mmPerPx: (mould ? 1 : -1) / paper.scale, at }
-    }
   }
 }
 

@@ -1,4 +1,4 @@
-import type { Box, Figure } from './areas.ts'
+import { type Arc, type BandFigure, type Box, type Figure, halfWidthAt, type ShellFigure } from './figures.ts'
 
 /** A point on the paper, px from its upper left corner. */
 export interface Point {
@@ -39,6 +39,12 @@ export function outlinePath(figure: Figure, paper: Paper): string {
       if (figure.inner <= 0) return circlePath(centre, outer)
       return `${circlePath(centre, outer)}${circlePath(centre, Math.min(figure.inner * paper.scale, outer - LEAST_PX))}`
     }
+    case 'shell':
+      return shellPath(figure, paper)
+    case 'band':
+      return bandPath(figure, paper)
+    case 'joined':
+      return figure.parts.map((part) => outlinePath(part, paper)).join('')
   }
 }
 
@@ -82,6 +88,45 @@ function wallPaths(outer: Box, inner: Box, paper: Paper): string {
   if (inner.left > outer.left) parts.push({ ...inner, left: outer.left, right: inner.left })
   if (outer.right > inner.right) parts.push({ ...inner, left: inner.right, right: outer.right })
   return parts.map((part) => boxPath(paper, part)).join('')
+}
+
+/** Points given from an arc's centre, towards its flat side, and the arc from one to the next. */
+function pen({ x, y, up }: Arc, paper: Paper) {
+  const at = (across: number, along: number): string => text(onPaper(paper, x + across, y + up * along))
+  return {
+    at,
+    /** Onward anticlockwise as seen with the flat side up (1), or back (−1). */
+    round(radius: number, way: 1 | -1, across: number, along: number): string {
+      const r = round(radius * paper.scale)
+      return `A${r} ${r} 0 0 ${way === up ? 0 : 1} ${at(across, along)}`
+    },
+  }
+}
+
+/** From the upper left end along the outer arc to the upper right one, and back along the inner one. */
+function shellPath(figure: ShellFigure, paper: Paper): string {
+  const { arc, outer, reach, rise } = figure
+  const inner = Math.max(0, Math.min(figure.inner, outer - LEAST_PX / paper.scale))
+  const { at, round } = pen(arc, paper)
+  const side = (radius: number): readonly [number, number] => [radius * Math.sin(reach), -radius * Math.cos(reach)]
+  const [ox, oy] = side(outer)
+  const [ix, iy] = side(inner)
+  return (
+    `M${at(-ox, oy + rise)}L${at(-ox, oy)}${round(outer, 1, 0, -outer)}${round(outer, 1, ox, oy)}L${at(ox, oy + rise)}` +
+    `L${at(ix, iy + rise)}L${at(ix, iy)}${round(inner, -1, 0, -inner)}${round(inner, -1, -ix, iy)}L${at(-ix, iy + rise)}Z`
+  )
+}
+
+/** Along the lower level to the right, up the arc, back along the upper level and down the arc at the left. */
+function bandPath({ arc, radius, low, high: given }: BandFigure, paper: Paper): string {
+  const high = Math.max(given, low + LEAST_PX / paper.scale)
+  const { at, round } = pen(arc, paper)
+  const [below, above] = [halfWidthAt(radius, low), halfWidthAt(radius, high)]
+  const rim = Math.max(low, Math.min(high, 0))
+  const bent = low < 0
+  const right = bent ? round(radius, 1, halfWidthAt(radius, rim), rim) : ''
+  const left = bent ? `L${at(-halfWidthAt(radius, rim), rim)}${round(radius, 1, -below, low)}` : ''
+  return `M${at(-below, low)}L${at(below, low)}${right}L${at(above, high)}L${at(-above, high)}${left}Z`
 }
 
 function boxPath(paper: Paper, { left, bottom, right, top }: Box): string {
