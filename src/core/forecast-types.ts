@@ -46,9 +46,44 @@ export interface RuleVerdict {
     readonly outcome: 'pass' | 'fail' | 'pending' | 'not-started'
   }[]
   readonly worst: { readonly where: Place; readonly layer: string; readonly margin_h?: number }
+  /** What the rule says of the core alone, told beside the worst place. */
+  readonly core: { readonly where: Place; readonly answer: RuleVerdict['answer'] }
   readonly why: Message
   /** How the clock was set, other readings of the rule, and the core where it isn't the worst place. */
   readonly notes: readonly Message[]
+  readonly source: string
+}
+
+/** How far one organism may grow at its worst place. No verdict: no decision rests on such a figure. */
+export interface GrowthReport {
+  readonly organism: string
+  readonly name: string
+  /** Powers of ten, with the span that the length of the lag makes; absent where nothing was computed, `why` says it. */
+  readonly log10?: number
+  readonly low_log10?: number
+  readonly high_log10?: number
+  /** The same at the core. */
+  readonly core_log10?: number
+  /** What authorities or outbreaks speak of, powers of ten. */
+  readonly yardstick_log10: number
+  readonly where?: Place
+  readonly layer?: string
+  readonly why: Message
+  readonly notes: readonly Message[]
+  readonly source: string
+}
+
+/** Whether a mass made with raw egg is heated enough at the place that is heated least. */
+export interface KillingReport {
+  readonly target: string
+  readonly title: string
+  readonly answer: 'reached' | 'not reached' | 'not known' | 'no credit'
+  /** Minutes at the target's temperature that the heating is worth, and powers of ten; absent where not credited. */
+  readonly minutes?: number
+  readonly log10?: number
+  readonly where: Place
+  readonly layer: string
+  readonly why: Message
   readonly source: string
 }
 
@@ -125,6 +160,10 @@ export interface Forecast {
   }[]
   readonly answers: readonly Answer[]
   readonly safety: readonly RuleVerdict[]
+  /** Growth of each organism at its worst place; figures beside the rules, never in their stead. */
+  readonly growth: readonly GrowthReport[]
+  /** One entry for each kind of raw egg in the piece. */
+  readonly killing: readonly KillingReport[]
   readonly danger: {
     readonly low_C: number
     readonly high_C: number

@@ -11,6 +11,8 @@ import { coarsePartner, resolutions } from './journey/resolution.ts'
 import { sampleCurves } from './journey/sampling.ts'
 import { type Message, message } from './messages.ts'
 import { judgeDanger } from './outcomes/danger.ts'
+import { judgeGrowth } from './outcomes/growth/growth-report.ts'
+import { judgeKilling } from './outcomes/growth/killing-report.ts'
 import { judgeFollowed, judgeRule } from './outcomes/rule-verdict.ts'
 import type { Rule } from './outcomes/rules.ts'
 import type { Target } from './outcomes/target.ts'
@@ -82,6 +84,8 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
     })),
     answers: resolved.targets.map((target) => answerWithBand(target, course, variants)),
     safety: resolved.rules.map((rule) => verdictWithBand(rule, course, variants, core)),
+    growth: judgeGrowth(course, core),
+    killing: judgeKilling(course),
     danger: judgeDanger(course, core),
     core: { where: core, layer: course.describe(core).layer, depth_m: course.describe(core).depth },
     cautions: cautionsOf(resolved, course),

@@ -2,6 +2,7 @@ import type { Forecast } from '../forecast-types.ts'
 import type { Place } from '../geometry/body.ts'
 import type { Course } from '../journey/course.ts'
 import { toHours } from '../units.ts'
+import { finePlaces } from './fine-history.ts'
 
 /**
  * The zone in which what spoils food grows, °C: the widest of the common limits. Source: `fsanz-2h4h` (5 to 60 °C),
@@ -33,7 +34,9 @@ export function timeBetween(t: ArrayLike<number>, T_C: ArrayLike<number>, low_C:
 export function judgeDanger(course: Course, core: Place): Forecast['danger'] {
   const { low, high } = DANGER_C
   let longest = { time: -1, where: core, layer: course.describe(core).layer }
-  for (const { where, layer, t, T_C } of course.places()) {
+  const histories = finePlaces(course)
+  for (const [index, { where, layer }] of course.places().entries()) {
+    const { t, T_C } = histories[index]!
     const time = timeBetween(t, T_C, low, high)
     if (time > longest.time) longest = { time, where, layer }
   }

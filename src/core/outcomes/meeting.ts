@@ -3,6 +3,14 @@ import type { Course } from '../journey/course.ts'
 import type { Keeping } from '../materials/keeping.ts'
 import { isExempt } from './keeping.ts'
 
+/** What is known of a place beside its temperatures. */
+export interface Meeting {
+  /** What decides the keeping of the masses that meet there, the place's own first. */
+  readonly keepings: readonly (Keeping | undefined)[]
+  /** Whether it lies at an outer face or where masses meet: where hands, boards and tools leave what they carry. */
+  readonly handled: boolean
+}
+
 /** Layers, own one first, whose masses meet in a cell: its own and those of the cells beside it. */
 function layersMeeting(mesh: Mesh, cell: number): number[] {
   const own = mesh.layerOf[cell]!
@@ -20,24 +28,37 @@ function layersMeeting(mesh: Mesh, cell: number): number[] {
   return found
 }
 
-/** For every place of a course what decides the keeping of the masses that meet there. Shape: as course.places() */
-export function keepingsMeeting(course: Course): (readonly (Keeping | undefined)[])[] {
+const known = new WeakMap<Course, readonly Meeting[]>()
+
+function meetingsOf(course: Course): Meeting[] {
+  // A course written by hand may come without fields.
+  if (course.segments.length === 0) return course.places().map(() => ({ keepings: [undefined], handled: true }))
   const { mesh } = course.segments[course.segments.length - 1]!
-  const known = mesh.layers.map((layer) => layer.material.keeping)
-  return cellsThere(mesh).map((cell) => layersMeeting(mesh, cell).map((layer) => known[layer]))
+  const outer = new Set(mesh.boundary.map((face) => face.cell))
+  const kinds = new Map<string, Meeting>()
+  return cellsThere(mesh).map((cell) => {
+    const layers = layersMeeting(mesh, cell)
+    const handled = layers.length > 1 || outer.has(cell)
+    const key = `${layers.join(' ')} ${handled}`
+    const made = kinds.get(key) ?? { keepings: layers.map((layer) => mesh.layers[layer]!.material.keeping), handled }
+    kinds.set(key, made)
+    return made
+  })
+}
+
+/** What is known of every place beside its temperatures, made once. Shape: as course.places() */
+export function meetings(course: Course): readonly Meeting[] {
+  const made = known.get(course) ?? meetingsOf(course)
+  known.set(course, made)
+  return made
 }
 
 /** Whether each place of a course needs control of time and temperature. Shape: as course.places() */
 export function controlledPlaces(course: Course): boolean[] {
-  if (course.segments.length === 0) return course.places().map(() => true)
-  const exempt = new Map<string, boolean>()
-  const { mesh } = course.segments[course.segments.length - 1]!
-  const known = mesh.layers.map((layer) => layer.material.keeping)
-  return cellsThere(mesh).map((cell) => {
-    const meeting = layersMeeting(mesh, cell)
-    const key = meeting.join(' ')
-    const found = exempt.get(key) ?? isExempt(meeting.map((layer) => known[layer]))
-    exempt.set(key, found)
+  const exempt = new Map<Meeting, boolean>()
+  return meetings(course).map((meeting) => {
+    const found = exempt.get(meeting) ?? isExempt(meeting.keepings)
+    exempt.set(meeting, found)
     return !found
   })
 }

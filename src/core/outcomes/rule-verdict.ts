@@ -2,7 +2,9 @@ import type { RuleVerdict } from '../forecast-types.ts'
 import type { Place } from '../geometry/body.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
 import { type Message, message } from '../messages.ts'
-import { isWorse, type RuleOutcome } from './cooling-rule.ts'
+import { type History, isWorse, type RuleOutcome } from './cooling-rule.ts'
+import { along } from './crossing.ts'
+import { fineHistory, finePlaces } from './fine-history.ts'
 import { controlledPlaces } from './meeting.ts'
 import { judgeRuleAt, type RuleAtPlace, type StepAtPlace } from './rule-at-place.ts'
 import type { Rule } from './rules.ts'
@@ -24,15 +26,27 @@ interface Worst {
 const exempt: RuleAtPlace = { outcome: 'n/a', margin_h: Number.POSITIVE_INFINITY, steps: [], reheated: false }
 
 /** Judges one place with the air of the course around it. */
-function judgeAt(rule: Rule, course: Course, { t, T_C }: { readonly t: Float64Array; readonly T_C: Float64Array }) {
-  const air = rule.kind === 'zone' && rule.hotAir !== undefined ? course.air_C.subarray(-t.length) : undefined
-  return judgeRuleAt(rule, { t, T_C }, air === undefined ? {} : { air })
+function judgeAt(rule: Rule, course: Course, history: History): RuleAtPlace {
+  if (rule.kind !== 'zone' || rule.hotAir === undefined) return judgeRuleAt(rule, history)
+  return judgeRuleAt(rule, history, { air: airAt(course, history.t) })
+}
+
+/** Air of the course at moments of a history, °C; where something was done, the hotter of before and after. */
+function airAt({ t, air_C }: Course, moments: ArrayLike<number>): Float64Array {
+  let i = 0
+  return Float64Array.from(moments, (at) => {
+    while (i < t.length - 1 && t[i + 1]! <= at) i++
+    const j = Math.min(i + 1, t.length - 1)
+    const later = t[j]! > t[i]! ? along(air_C[i]!, air_C[j]!, t[i]!, t[j]!, at) : air_C[i]!
+    return i > 0 && t[i] === t[i - 1] && at === t[i] ? Math.max(later, air_C[i - 1]!) : later
+  })
 }
 
 function findWorst(course: Course, rule: Rule, controlled: readonly boolean[]): Worst {
+  const histories = finePlaces(course)
   let worst: Worst | undefined
   for (const [index, place] of course.places().entries()) {
-    const judged = controlled[index] ? judgeAt(rule, course, place) : exempt
+    const judged = controlled[index] ? judgeAt(rule, course, histories[index]!) : exempt
     if (worst === undefined || isWorse(judged, worst.judged)) worst = { place, judged }
   }
   if (worst === undefined) throw new Error('a course without places')
@@ -118,7 +132,7 @@ function notesOf(rule: Rule, course: Course, controlled: readonly boolean[], { p
 export function judgeFollowed(rule: Rule, course: Course, place: Place): RuleAtPlace {
   const followed = course.follow(place)
   const begins = followed.findIndex((T_C) => !Number.isNaN(T_C))
-  return judgeAt(rule, course, { t: course.t.subarray(begins), T_C: followed.subarray(begins) })
+  return judgeAt(rule, course, fineHistory({ t: course.t.subarray(begins), T_C: followed.subarray(begins) }))
 }
 
 /**
@@ -143,6 +157,7 @@ export function judgeRule(rule: Rule, course: Course, core: Place): RuleVerdict 
       layer: place.layer,
       ...(Number.isFinite(judged.margin_h) ? { margin_h: judged.margin_h } : {}),
     },
+    core: { where: core, answer: answers[atCore.outcome] },
     why: whyOf(rule, worst),
     notes,
     source: rule.source,

@@ -4,6 +4,8 @@ import type { Fidelity } from '../journey/job.ts'
 import { CASES_FORMAT } from './case-schema.ts'
 import type { Verification } from './report.ts'
 import { isIngredientVectors, verifyIngredientVectors } from './vectors-ingredients.ts'
+import { isSafetyVectors, verifySafetyVectors } from './vectors-safety.ts'
+import { isSurroundingsVectors, verifySurroundingsVectors } from './vectors-surroundings.ts'
 import { isThermalVectors, verifyThermalVectors } from './vectors-thermal.ts'
 import { verifyCases } from './verify.ts'
 
@@ -38,6 +40,16 @@ const ingredients: Format = {
   recognises: isIngredientVectors,
   verify: (file) => verifyIngredientVectors(file),
 }
+const safety: Format = {
+  title: 'safety rules, growth and killing',
+  recognises: (file) => isSafetyVectors(nameOf(file)),
+  verify: (file) => verifySafetyVectors(file),
+}
+const surroundings: Format = {
+  title: 'films, moist air and appliances',
+  recognises: isSurroundingsVectors,
+  verify: (file) => verifySurroundingsVectors(file),
+}
 /** The only one without a name in the file: told by its sections. */
 const thermal: Format = {
   title: 'thermal properties of components and masses',
@@ -46,7 +58,7 @@ const thermal: Format = {
 }
 
 /** Formats that can be verified; one more is one line. */
-const formats: readonly Format[] = [cases, ingredients, thermal]
+const formats: readonly Format[] = [cases, ingredients, safety, surroundings, thermal]
 
 /** The refusal of a file of no known format. */
 function unknownFormat(file: unknown): Fault {
@@ -54,7 +66,7 @@ function unknownFormat(file: unknown): Fault {
   return {
     path: 'format',
     problem: name === undefined ? 'the file does not say of what format it is' : `"${name}" is no known format`,
-    remedy: `known are ${CASES_FORMAT} with a list of cases, ingredients/1, and files of thermal properties`,
+    remedy: `known are ${CASES_FORMAT} with a list of cases, ingredients/1, thickset-surroundings, and files of thermal properties`,
   }
 }
 

@@ -37,7 +37,7 @@ function answerOf({ target, answer, at_h, early_h, late_h, margin_h, by_h, where
   }
 }
 
-function verdictOf({ rule, title, answer, steps, worst, why, notes, source }: RuleVerdict) {
+function verdictOf({ rule, title, answer, steps, worst, core, why, notes, source }: RuleVerdict) {
   const { where, layer, ...margin } = worst
   return {
     rule,
@@ -45,6 +45,7 @@ function verdictOf({ rule, title, answer, steps, worst, why, notes, source }: Ru
     answer,
     steps,
     worst: { where: placeOf(where, layer), ...margin },
+    core: core.answer,
     why: sentence(why),
     notes: sentencesOf(notes),
     source,
@@ -72,6 +73,17 @@ export function forecastDocument(forecast: Forecast) {
     stages: forecast.stages,
     answers: forecast.answers.map(answerOf),
     safety: forecast.safety.map(verdictOf),
+    growth: forecast.growth.map(({ where, layer, why, notes, ...growth }) => ({
+      ...growth,
+      ...(where === undefined || layer === undefined ? {} : { where: placeOf(where, layer) }),
+      why: sentence(why),
+      notes: sentencesOf(notes),
+    })),
+    killing: forecast.killing.map(({ where, layer, why, ...killing }) => ({
+      ...killing,
+      where: placeOf(where, layer),
+      why: sentence(why),
+    })),
     danger: {
       low_C: danger.low_C,
       high_C: danger.high_C,

@@ -1,4 +1,5 @@
 import type { Message } from '../messages.ts'
+import { halfLogs, killedLogs } from './half-logs.ts'
 import type { Show } from './show.ts'
 
 type Values = Message['values']
@@ -72,6 +73,12 @@ export const sentences = {
     `${show.number(number(v, 'share_pct'))} % of alcohol stays in the mass: what is lost in cooking is left out`,
   'acids-no-solutes': () => 'acids are left out of the freezing point: about 0.1 K for each per cent in the water',
   'ingredient-from-memory': (v) => `composition from memory, read the label: ${text(v, 'titles')}`,
+  'coat-drained': (v, show) =>
+    `coat of ${text(v, 'title').toLowerCase()}: ${show.number(number(v, 'thickness_m') * 1000)} mm, what its yield stress holds on an upright face; what sets on a cold heart while it is dipped comes on top`,
+  'turned-over': (v) =>
+    `"${text(v, 'stage')}": turned over; from here on top and bottom are what lies so then, and each face keeps its own temperature`,
+  'cut-followed': (v, show) =>
+    `"${text(v, 'stage')}": cut into ${show.number(number(v, 'pieces'))}; one from the middle is followed, its new faces as warm as the inside was there, and masses count for all`,
   fallen: (v, show) =>
     `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))}`,
   'fallen-then-warmer': (v, show) =>
@@ -132,6 +139,24 @@ export const sentences = {
     'by water activity and pH no place needs control (FDA Food Code 1-201.10(B), the wetter neighbour taken where masses meet); a measurement of both must bear that out',
   'rule-open': (v, show) =>
     `met by the likely course only: at the late end ${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))} takes ${Number.isNaN(number(v, 'late_h')) ? 'longer than the plan' : show.duration(number(v, 'late_h'))}, ${show.duration(number(v, 'within_h'))} are allowed`,
+  'growth-most': (v, show) =>
+    `${text(v, 'name')} may grow by ${halfLogs(number(v, 'log10'))} powers of ten there (${halfLogs(number(v, 'low_log10'))} to ${halfLogs(number(v, 'high_log10'))} by the length of its lag), by ${halfLogs(number(v, 'core_log10'))} in the core; ${number(v, 'yardstick_log10') > 0 ? `the yardstick is ${show.number(number(v, 'yardstick_log10'))}` : 'any growth counts'}, and no decision rests on this figure alone`,
+  'growth-hardly': (v) => `${text(v, 'name')} hardly grows at any computed place`,
+  'growth-not-computed': (v) => `${text(v, 'name')}: no place where its growth could be computed`,
+  'growth-outside-range': (v, show) =>
+    `${text(v, 'name')}: not computed, the piece lies too long outside ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}, where its growth was measured`,
+  'growth-about': (v) => `${text(v, 'note')}; measured in: ${text(v, 'medium')}`,
+  'growth-outside-mass': (v, show) =>
+    `layers drier than a water activity of ${show.number(number(v, 'aw'))} or more acid than pH ${show.number(number(v, 'pH_low'))} are not computed: nothing was measured there`,
+  'growth-as-wet': () => 'water activity or pH is not given there: taken as wet and without acid',
+  'killing-enough': (v, show) =>
+    `the place that is heated least gets as much as ${show.number(number(v, 'minutes'))} min at ${show.temperature(number(v, 'reference_C'))}: ${killedLogs(number(v, 'log10'))} powers of ten, ${show.number(number(v, 'asked_log10'))} are asked`,
+  'killing-short': (v, show) =>
+    `the place that is heated least gets only as much as ${show.number(number(v, 'minutes'))} min at ${show.temperature(number(v, 'reference_C'))}: ${killedLogs(number(v, 'log10'))} powers of ten, ${show.number(number(v, 'asked_log10'))} are asked; with more sugar than was measured ask for 75 °C at every place`,
+  'killing-not-known': () =>
+    'the mass is drier than those in which killing was measured: what its heating does is not known',
+  'killing-no-credit': () =>
+    'in so dry or sweet a mass Salmonella outlives hours of heat: its heating counts for nothing, buy treated ingredients',
   'rule-other-reading': (v) => `read as ${text(v, 'reading')}, the answer would be: ${text(v, 'answer')}`,
   'rule-core-differs': (v) => `judged at the core alone, the answer would be: ${text(v, 'answer')}`,
 } satisfies Record<string, (values: Values, show: Show) => string>

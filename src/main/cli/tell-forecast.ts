@@ -126,6 +126,21 @@ export function tellForecast(forecast: Forecast, plan: Plan): string {
       'Rules',
       forecast.safety.flatMap((verdict) => tellRule(forecast, verdict, show)),
     ),
+    section(
+      'Growth',
+      forecast.growth.map(({ why, where, layer }) =>
+        where === undefined || layer === undefined
+          ? say(why, show)
+          : `${sayPlace(forecast, where, layer)}: ${say(why, show)}`,
+      ),
+    ),
+    section(
+      'Raw egg',
+      forecast.killing.flatMap(({ answer, title, where, layer, why }) => [
+        `${answer}: ${title}`,
+        indented(`${sayPlace(forecast, where, layer)}: ${say(why, show)}`),
+      ]),
+    ),
     section('Longest in the danger zone', dangerLines),
     section('Slowest place', [`${sayPlace(forecast, core.where, core.layer)}, ${show.length(core.depth_m)} deep`]),
     section('Stages', stages),

@@ -8,13 +8,29 @@ export interface HandPlace {
   readonly T_C: readonly number[]
 }
 
-/** A course written by hand: hours, and a few places upright above each other. */
-export function handCourse(given: {
+interface Given {
   readonly hours: readonly number[]
   readonly air_C: number | readonly number[]
   readonly places: readonly HandPlace[]
   readonly stages?: readonly (readonly [string, number, number])[]
-}): Course {
+}
+
+/** Every sample between the ends twice, as where something is done: from there on a new straight line begins. */
+function withCorners<T>(samples: readonly T[], begins = true): T[] {
+  return samples.flatMap((one, i) => ((i === 0 && begins) || i === samples.length - 1 ? [one] : [one, one]))
+}
+
+/** A course written by hand: hours, and a few places upright above each other; straight lines between the hours. */
+export function handCourse(written: Given): Course {
+  const given: Given = {
+    ...written,
+    hours: withCorners(written.hours),
+    air_C: typeof written.air_C === 'number' ? written.air_C : withCorners(written.air_C),
+    places: written.places.map((place) => ({
+      ...place,
+      T_C: withCorners(place.T_C, place.T_C.length === written.hours.length),
+    })),
+  }
   const { hours, places } = given
   const t = Float64Array.from(hours, (hour) => hour * 3600)
   const samples = t.length

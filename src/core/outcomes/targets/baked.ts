@@ -2,7 +2,9 @@ import type { Course, PlaceHistory } from '../../journey/course.ts'
 import { message } from '../../messages.ts'
 import { toHours } from '../../units.ts'
 import { answerOf, type Finding, isStill, trendAtEnd } from '../answer.ts'
+import type { History } from '../cooling-rule.ts'
 import { firstAbove, SAME_K } from '../crossing.ts'
+import { finePlaces } from '../fine-history.ts'
 import type { Judge, TargetOf } from '../target.ts'
 
 type BakedTarget = TargetOf<'baked'>
@@ -14,13 +16,19 @@ interface Baked {
   readonly highest_C: number
 }
 
+/** A place with its history as straight lines. */
+interface PlaceToBake {
+  readonly place: PlaceHistory
+  readonly fine: History
+}
+
 const highestOf = ({ T_C }: PlaceHistory): number => T_C.reduce((highest, T) => Math.max(highest, T), -Infinity)
 
 /** The place that was last to get there; of those that never did, the one that stayed coolest. */
-function findLast(places: readonly PlaceHistory[], core_C: number): Baked | undefined {
+function findLast(places: readonly PlaceToBake[], core_C: number): Baked | undefined {
   let last: Baked | undefined
-  for (const place of places) {
-    const at = firstAbove(place.t, place.T_C, core_C - 2 * SAME_K)
+  for (const { place, fine } of places) {
+    const at = firstAbove(fine.t, fine.T_C, core_C - 2 * SAME_K)
     if (last === undefined) {
       last = { place, at, highest_C: highestOf(place) }
       continue
@@ -37,9 +45,10 @@ function findLast(places: readonly PlaceHistory[], core_C: number): Baked | unde
  * Places that the target is about: those there when heat first reached the asked temperature anywhere. What is poured
  * on a baked base later isn't baked.
  */
-function placesToBake(course: Course, core_C: number): PlaceHistory[] {
+function placesToBake(course: Course, core_C: number): PlaceToBake[] {
   const from = firstAbove(course.t, course.hottest_C, core_C - 2 * SAME_K) ?? course.t[0]!
-  return course.places().filter(({ t }) => t[0]! <= from)
+  const fine = finePlaces(course)
+  return course.places().flatMap((place, i) => (place.t[0]! <= from ? [{ place, fine: fine[i]! }] : []))
 }
 
 /** Baked: every place reached the asked temperature, each at its own time; the last one stayed within its window. */

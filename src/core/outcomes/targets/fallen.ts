@@ -4,6 +4,7 @@ import { message } from '../../messages.ts'
 import { toHours } from '../../units.ts'
 import { answerOf, isStill, trendAtEnd } from '../answer.ts'
 import { fallsTo, firstAbove, type Passage, SAME_K } from '../crossing.ts'
+import { fineHistory } from '../fine-history.ts'
 import type { TargetOf } from '../target.ts'
 
 type FallTarget = TargetOf<'cooled' | 'frozen'>
@@ -21,10 +22,11 @@ function whichCounts(passages: readonly Passage[], by: number | undefined): Pass
 export function judgeFallen(target: FallTarget, course: Course): Answer {
   const { core_C, by } = target
   const { t, hottest_C } = course
-  const passage = whichCounts(fallsTo(t, hottest_C, core_C), by)
+  const fine = fineHistory({ t, T_C: hottest_C })
+  const passage = whichCounts(fallsTo(fine.t, fine.T_C, core_C), by)
   if (passage !== undefined) {
-    const where = course.hottestAt(passage.before)
-    const again = firstAbove(t, hottest_C, core_C, passage.at)
+    const where = course.hottestAt(sampleAt(t, fine.t[passage.before]!, fine.t[passage.before + 1]!))
+    const again = firstAbove(fine.t, fine.T_C, core_C, passage.at)
     const values = { core_C, at_h: toHours(passage.at) }
     const why =
       again === undefined
@@ -46,6 +48,13 @@ export function judgeFallen(target: FallTarget, course: Course): Answer {
   }
   const where = course.hottestAt(last)
   return answerOf(target, { where, layer: course.describe(where).layer, ...whyNot(target, course) })
+}
+
+/** The last sample not after a moment; of two at that moment the first, where a jump follows. */
+function sampleAt(t: ArrayLike<number>, moment: number, next: number): number {
+  let i = 0
+  while (i < t.length - 1 && (t[i + 1]! < moment || (t[i + 1] === moment && next > moment))) i++
+  return i
 }
 
 function whyNot({ core_C }: FallTarget, course: Course) {
