@@ -59,6 +59,9 @@ const tableMaterial = z
     }),
   })
   .meta({ title: 'Measured table', description: 'Straight lines between the points.' })
+const risesTo = finite.min(1).max(5).meta({
+  description: 'Of a batter: volume when set over volume as poured, at most; measure a trial bake.',
+})
 const compositionMaterial = z
   .strictObject({
     composition_pct: z
@@ -73,6 +76,7 @@ const compositionMaterial = z
       })
       .meta({ description: 'Share of the mass, %; the shares add up to 100.' }),
     air_pct: finite.min(0).max(95).meta({ description: 'Share of the volume that is air, %.' }).exactOptional(),
+    rises_to: risesTo.exactOptional(),
   })
   .meta({ title: 'Composition' })
 const recipeLine = z.strictObject({
@@ -107,6 +111,7 @@ const recipeMaterial = z
       .meta({ description: 'What is continuous: the watery part (OW) or the fat (WO).' })
       .exactOptional(),
     pore_aw: finite.gt(0).max(1).meta({ description: 'Water activity in the pores.' }).exactOptional(),
+    rises_to: risesTo.exactOptional(),
   })
   .meta({ title: 'Recipe' })
 const material = z.union([fixedMaterial, tableMaterial, compositionMaterial, recipeMaterial])

@@ -27,6 +27,8 @@ export const sentences = {
     `its water boils at ${show.temperature(number(v, 'boils_C'))} behind a front that moves inward and leaves dry crust without ${show.number(number(v, 'water_pct'))} % of its weight; drying below boiling and water moving inside are left out; conductivity above 60 °C is known to 30 %`,
   'rises-and-sets': (v, show) =>
     `taken to rise to ${show.number(number(v, 'growth'))} times its volume at most while it is soft, and to set as starch does, later the more sugar there is; measure the height of a trial bake`,
+  'growth-guessed': (v, show) =>
+    `flour in it: taken as a batter that rises to ${show.number(number(v, 'growth'))} times its volume at most; give rises_to if you know better`,
   'table-range': (v, show) =>
     `the table reaches from ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}; beyond, its last straight line goes on`,
   'fixed-properties': () => 'the same properties at every temperature: freezing and melting are left out',
