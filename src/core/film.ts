@@ -79,6 +79,7 @@ export function makeFilm(course: Course): SectionFilm[] {
       })),
       times_h: frames.map((i) => toHours(course.t[segment.first + i]!)),
       T_C: frames.map((i) => onGrid((cell) => segment.T_C[i]![cell]!)),
+      ...(course.height === undefined ? {} : { risen_m: frames.map((i) => course.height![segment.first + i]!) }),
       danger_h: onGrid((cell) => whole[cell]!),
     }
   })

@@ -117,8 +117,22 @@ export interface SectionFilm {
   readonly times_h: readonly number[]
   /** °C. Shape: frames × (nu × nv) */
   readonly T_C: readonly Float32Array[]
+  /** Height of the piece at each frame, m, where a batter makes it rise; the grid shows it as poured. Shape: frames */
+  readonly risen_m?: readonly number[]
   /** Hours between 5 and 60 °C up to the last frame. Shape: nu × nv */
   readonly danger_h: Float32Array
+}
+
+/** What baking makes of the whole piece by the end of the plan. */
+export interface BakedQuantity {
+  /** Without the water that has boiled out. */
+  readonly mass_kg: number
+  readonly water_lost_kg: number
+  /** Of what was poured, %. */
+  readonly water_lost_pct: number
+  /** Height as poured, and as risen; absent where the shape doesn't let it rise. */
+  readonly poured_m?: number
+  readonly risen_m?: number
 }
 
 export interface LayerQuantity {
@@ -183,6 +197,8 @@ export interface Forecast {
     readonly heat_MJ: number
     /** kg/m² on the shelf under the piece's footprint. */
     readonly shelf_kg_m2: number
+    /** Where something of the piece bakes. */
+    readonly baked?: BakedQuantity
   }
   readonly film: readonly SectionFilm[]
 }

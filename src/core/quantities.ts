@@ -1,4 +1,4 @@
-import type { Forecast } from './forecast-types.ts'
+import type { BakedQuantity, Forecast } from './forecast-types.ts'
 import { boundingBox, type Mesh } from './geometry/mesh.ts'
 import type { Course } from './journey/course.ts'
 
@@ -35,5 +35,22 @@ export function quantitiesOf(course: Course): Forecast['quantities'] {
     layers,
     heat_MJ: -heat / 1e6,
     shelf_kg_m2: mass_kg / footprint(mesh),
+    ...bakedOf(course, mesh, mass_kg),
   }
 }
+
+function bakedOf(course: Course, mesh: Mesh, poured_kg: number): { readonly baked?: BakedQuantity } {
+  if (!mesh.layers.some(({ material }) => material.baking !== undefined) || course.segments.every(notBaking)) return {}
+  const lost = course.waterLost[course.waterLost.length - 1]!
+  const { height } = course
+  return {
+    baked: {
+      mass_kg: poured_kg - lost,
+      water_lost_kg: lost,
+      water_lost_pct: (100 * lost) / poured_kg,
+      ...(height === undefined ? {} : { poured_m: boundingBox(mesh)[1], risen_m: height[height.length - 1]! }),
+    },
+  }
+}
+
+const notBaking = ({ states }: Course['segments'][number]): boolean => states.dried === undefined

@@ -87,7 +87,11 @@ export function carryCells(
       const heat = dry ? asDry[cell]! : asMoist[cell]!
       brought += volume * (heat - enthalpy[cell]!)
       put(cell, dry ? bakes.dry : bakes.moist, heat)
-    } else put(cell, part, enthalpy[cell]!)
+    } else {
+      // Means of one value may miss it by round-off; what is crust is dry to the last.
+      if (bakes !== undefined && part === bakes.dry) to.bake!.dried[cell] = 1
+      put(cell, part, enthalpy[cell]!)
+    }
   }
   unite(to, places)
   to.settle(places)

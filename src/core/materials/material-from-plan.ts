@@ -113,5 +113,14 @@ function compositionMaterial(id: string, given: PlanComposition): Material {
     porosity: (given.air_pct ?? 0) / 100,
     pore_aw: PORE_AW,
   }
-  return massMaterial({ id, title: id, look: lookOf(mass), mass, notes, sources: [] })
+  const { rises_to: mostGrowth } = given
+  return massMaterial({
+    id,
+    title: id,
+    look: lookOf(mass),
+    mass,
+    ...(mostGrowth === undefined ? {} : { baking: { baked: false, mostGrowth, leavening: 0 } }),
+    notes,
+    sources: [],
+  })
 }

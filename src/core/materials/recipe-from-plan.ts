@@ -1,11 +1,21 @@
 import type { Fault } from '../errors.ts'
+import { type Message, message } from '../messages.ts'
 import { didYouMean } from '../nearest.ts'
 import type { PlanRecipe } from '../plan/schema.ts'
+import type { BakingInput } from './baking.ts'
 import type { Ingredient } from './ingredient.ts'
 import { findIngredient, ingredientIds } from './ingredients.ts'
 import { lookOf, massMaterial } from './mass-material.ts'
 import type { Material } from './material.ts'
-import { type Air, type Amount, availableWater, makeRecipe, type Recipe, type RecipeLine } from './recipe.ts'
+import {
+  type Air,
+  type Amount,
+  availableWater,
+  makeRecipe,
+  type Recipe,
+  type RecipeLine,
+  type RecipeResult,
+} from './recipe.ts'
 
 type PlanLine = PlanRecipe['recipe'][number]
 
@@ -108,15 +118,42 @@ export function recipeOf(given: PlanRecipe): Recipe {
   }
 }
 
+/** Share of flour from which on a mass is a batter or a dough, kg/kg: what has less is thickened by it. */
+const LEAST_FLOUR = 0.12
+/** Growth in the oven where the plan does not tell, without and with leavening: 1.2 to 2, from memory. */
+const USUAL_GROWTH = { foam: 1.4, leavened: 1.6 } as const
+/** m³ at 20 °C of 1 kg of carbon dioxide: ideal gas. */
+const CO2_VOLUME = (8.314462 * 293.15) / (101_325 * 0.04401)
+
+/** How a recipe bakes: with flour as a batter, with flour and water lost as what came out of the oven. */
+function bakingOfRecipe(
+  given: PlanRecipe,
+  { lines, massIn }: RecipeResult,
+): { readonly baking?: BakingInput; readonly notes: readonly Message[] } {
+  const share = (of: (ingredient: Ingredient) => number): number =>
+    lines.reduce((sum, { ingredient, mass }) => sum + mass * of(ingredient), 0) / massIn
+  const flour = share((ingredient) => (ingredient.sets_as?.includes('sugar_batter_starch') === true ? 1 : 0))
+  if (flour < LEAST_FLOUR && given.rises_to === undefined) return { notes: [] }
+  if ((given.water_loss_pct ?? 0) > 0) return { baking: { baked: true, mostGrowth: 1, leavening: 0 }, notes: [] }
+  const leavening = CO2_VOLUME * share((ingredient) => (ingredient.gas?.CO2_pct ?? 0) / 100)
+  const mostGrowth = given.rises_to ?? (leavening > 0 ? USUAL_GROWTH.leavened : USUAL_GROWTH.foam)
+  return {
+    baking: { baked: false, mostGrowth, leavening },
+    notes: given.rises_to === undefined ? [message('growth-guessed', { growth: mostGrowth })] : [],
+  }
+}
+
 /** The material that a plan's recipe makes; the recipe is without faults. */
 export function recipeMaterial(id: string, given: PlanRecipe): Material {
   const made = makeRecipe(recipeOf(given))
+  const { notes, ...baking } = bakingOfRecipe(given, made)
   return massMaterial({
     id,
     title: id,
     look: lookOf(made.mass),
     mass: made.mass,
-    notes: made.notes,
+    ...baking,
+    notes: [...made.notes, ...notes],
     sources: made.sources,
     recipe: {
       lines: made.lines.map(({ ingredient, mass }) => ({

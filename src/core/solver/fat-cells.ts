@@ -10,8 +10,10 @@ import { enthalpyOf, placeInTable, STRIDE, type TableSource, type ThermalTable }
  * of the table without any heat of fat, with the heat of its solid fat kept beside it. All moves keep the cell's heat.
  */
 
-/** Turns smaller than this are none, K: a state at rest trembles with round-off. */
-const TURN_K = 1e-5
+/** Turns smaller than this are none, K: on its way to rest a state trembles. */
+const TURN_K = 1e-3
+/** Where both courses lie closer than this share of all heat of melting, they are one: the rested one. */
+const SAME_SHARE = 1e-6
 /** Pieces of the table of what the solid fat holds back, 1/K. */
 const PER_K = 10
 
@@ -27,17 +29,38 @@ export interface FatLayer {
   readonly heldAll: number
 }
 
-/** A curve with the conductivity of another one: cells of one material must share it, whatever their part. */
-export function conductingLike(curve: ThermalCurve, like: ThermalCurve): ThermalCurve {
+/** Straight lines between the points of a column, asked for rising temperatures; of a change of phase the lower end. */
+function along({ T_C }: ThermalCurve, column: Float64Array): (at_C: number) => number {
   let i = 0
-  const last = like.T_C.length - 1
-  const conductivityIntegral = curve.T_C.map((T_C) => {
-    while (i < last - 1 && like.T_C[i + 1]! < T_C) i++
-    const span = like.T_C[i + 1]! - like.T_C[i]!
-    const low = like.conductivityIntegral[i]!
-    return span === 0 ? low : low + ((like.conductivityIntegral[i + 1]! - low) * (T_C - like.T_C[i]!)) / span
-  })
-  return { ...curve, conductivityIntegral }
+  const last = T_C.length - 1
+  return (at_C) => {
+    while (i < last - 1 && T_C[i + 1]! < at_C) i++
+    const span = T_C[i + 1]! - T_C[i]!
+    return span === 0 ? column[i]! : column[i]! + ((column[i + 1]! - column[i]!) * (at_C - T_C[i]!)) / span
+  }
+}
+
+/** What `conductingLike` has made: materials keep their curves, and a job is run several times. */
+const drawn = new WeakMap<ThermalCurve, { readonly like: ThermalCurve; readonly made: ThermalCurve }>()
+
+/**
+ * A curve with the conductivity of another one: cells of one material must share it, whatever their part. It takes over
+ * the other's points too, so that both are one polyline. Neither has a change of phase at one temperature.
+ */
+export function conductingLike(curve: ThermalCurve, like: ThermalCurve): ThermalCurve {
+  const known = drawn.get(curve)
+  if (known?.like === like) return known.made
+  const [low, high] = [curve.T_C[0]!, curve.T_C[curve.T_C.length - 1]!]
+  const others = like.T_C.filter((T_C) => T_C > low && T_C < high)
+  const T_C = Float64Array.from(new Set([...curve.T_C, ...others])).sort()
+  const made = {
+    T_C,
+    enthalpy: T_C.map(along(curve, curve.enthalpy)),
+    conductivityIntegral: T_C.map(along(like, like.conductivityIntegral)),
+    kinks_C: curve.kinks_C,
+  }
+  drawn.set(curve, { like, made })
+  return made
 }
 
 /** What the three parts of a material's table are made from, in the order rested, cooling, molten. */
@@ -99,7 +122,8 @@ export function createFatCells(
   const own = Int32Array.from({ length: cells }, (_, cell) => cell).filter((cell) => layerOf(cell) !== undefined)
   const held = new Float64Array(cells)
   const solid = new Float64Array(cells).fill(Number.NaN)
-  const before_C = new Float64Array(cells)
+  /** Furthest place of a cell on its course. Shape: cells */
+  const furthest = new Float64Array(cells)
 
   const temperatureOf = (u: number): number => {
     const at = (u | 0) * STRIDE
@@ -121,18 +145,47 @@ export function createFatCells(
   const keep = (cell: number, layer: FatLayer, kept: number, enthalpy: number): number => {
     const place = placeOf(layer.molten, enthalpy - kept)
     const T_C = temperatureOf(place)
-    if (kept > layer.heldCooling(T_C)) return join(cell, layer.cooling, enthalpy)
-    if (kept < layer.heldRested(T_C)) return join(cell, layer.rested, enthalpy)
+    const slack = -SAME_SHARE * layer.heldAll
+    if (kept > layer.heldCooling(T_C) + slack) return join(cell, layer.cooling, enthalpy)
+    if (kept < layer.heldRested(T_C) - slack) return join(cell, layer.rested, enthalpy)
     held[cell] = kept
     changePart(conduction(), cell, layer.molten)
     return place
   }
 
-  const note = (cell: number, layer: FatLayer, part: number, T_C: number): void => {
-    before_C[cell] = T_C
+  const note = (cell: number, layer: FatLayer, part: number, place: number): void => {
+    const T_C = temperatureOf(place)
     const back =
       part === layer.molten ? held[cell]! : part === layer.rested ? layer.heldRested(T_C) : layer.heldCooling(T_C)
     solid[cell] = Math.min(Math.max(back / layer.heldAll, 0), 1)
+  }
+
+  /** Heat of the solid fat of a cell at its furthest on its course, J/m³. */
+  const heldAtFurthest = (cell: number, layer: FatLayer, part: number): number => {
+    if (part === layer.molten) return held[cell]!
+    const place = furthest[cell]!
+    const molten = placeInTable(table, layer.molten, temperatureOf(place))
+    return enthalpyOf(table.parts[part]!, place) - enthalpyOf(table.parts[layer.molten]!, molten)
+  }
+
+  const apart = (layer: FatLayer, T_C: number): boolean =>
+    layer.heldCooling(T_C) - layer.heldRested(T_C) > -SAME_SHARE * layer.heldAll
+
+  /** New place of a cell after a step, when it changes its part; its old one else. */
+  const follow = (cell: number, layer: FatLayer, part: number, place: number): number => {
+    const T_C = temperatureOf(place)
+    const enthalpy = (): number => enthalpyOf(table.parts[part]!, place) + held[cell]!
+    if (!apart(layer, T_C)) {
+      furthest[cell] = place
+      return part === layer.rested ? place : join(cell, layer.rested, enthalpy())
+    }
+    if (part !== layer.molten) {
+      // Warming goes along the rested course, cooling along the other.
+      const ahead = (part === layer.rested ? 1 : -1) * (T_C - temperatureOf(furthest[cell]!))
+      if (ahead > 0) furthest[cell] = place
+      if (ahead > -TURN_K) return place
+    }
+    return keep(cell, layer, heldAtFurthest(cell, layer, part), enthalpy())
   }
 
   return {
@@ -145,25 +198,13 @@ export function createFatCells(
         const i = padding + cell
         const layer = layerOf(cell)!
         const part = partOf[cell]!
-        const u = y[i]!
-        const T_C = temperatureOf(u)
-        const moved = T_C - before_C[cell]!
-        const turned = part === layer.molten || (part === layer.rested ? moved < -TURN_K : moved > TURN_K)
-        if (turned) {
-          const enthalpy = enthalpyOf(table.parts[part]!, u) + held[cell]!
-          const kept =
-            part === layer.molten
-              ? held[cell]!
-              : part === layer.rested
-                ? layer.heldRested(before_C[cell]!)
-                : layer.heldCooling(before_C[cell]!)
-          const place = keep(cell, layer, kept, enthalpy)
-          if (partOf[cell] !== part) {
-            changed = true
-            y[i] = place
-          }
+        const place = follow(cell, layer, part, y[i]!)
+        if (partOf[cell] !== part) {
+          changed = true
+          y[i] = place
+          furthest[cell] = place
         }
-        note(cell, layer, partOf[cell]!, temperatureOf(y[i]!))
+        note(cell, layer, partOf[cell]!, y[i]!)
       }
       return changed
     },
@@ -174,7 +215,10 @@ export function createFatCells(
     },
     settle(y) {
       const { partOf } = conduction()
-      for (const cell of own) note(cell, layerOf(cell)!, partOf[cell]!, temperatureOf(y[padding + cell]!))
+      for (const cell of own) {
+        furthest[cell] = y[padding + cell]!
+        note(cell, layerOf(cell)!, partOf[cell]!, y[padding + cell]!)
+      }
     },
   }
 }

@@ -9,6 +9,11 @@ import { integralAt, STRIDE } from './thermal-table.ts'
 
 const STEFAN_BOLTZMANN = 5.670374419e-8
 const KELVIN = 273.15
+/**
+ * Below this share of a step of the table over temperature the mean conductivity is that of the cell: what the two
+ * tables differ by would count for more than what lies between.
+ */
+const NEAR_STEPS = 0.1
 
 /** What the outer faces do during one step. Shape of every array: outer links; `contact` and `contact…`: contacts. */
 export interface Films {
@@ -82,6 +87,8 @@ function setPull({ condition, R, U }: StageFace, t: number, surface_C: number): 
   pull.air_C = (h * pull.air_C + h_r * walls_C) / (h + h_r)
 }
 
+const isNear = ({ part }: OuterLink, gap: number): boolean => Math.abs(gap) * part.overT.perK < NEAR_STEPS
+
 /** Surface temperature with U (air − Ts) = (S(Ts) − S)/w: Kirchhoff's mean conductivity, three passes. */
 function solveSurface(link: OuterLink, U: number, air_C: number, T: number, S: number, kCell: number): number {
   let k = kCell
@@ -90,7 +97,7 @@ function solveSurface(link: OuterLink, U: number, air_C: number, T: number, S: n
     const inner = k / link.distance
     Ts = (U * air_C + inner * T) / (U + inner)
     const gap = Ts - T
-    if (Math.abs(gap) < 1e-9) break
+    if (isNear(link, gap)) break
     k = (integralAt(link.part, Ts) - S) / gap
   }
   return Ts
@@ -133,7 +140,7 @@ export function renewFilms(
       case 'fixed': {
         const surface_C = condition.surface_C.at(t)
         const gap = surface_C - T
-        const kMean = Math.abs(gap) < 1e-9 ? k : (integralAt(link.part, surface_C) - S) / gap
+        const kMean = isNear(link, gap) ? k : (integralAt(link.part, surface_C) - S) / gap
         films.G[index] = (link.area * kMean) / link.distance
         films.airStart_C[index] = surface_C
         films.surface_C[index] = surface_C

@@ -85,7 +85,20 @@ function tellQuantities({ quantities }: Forecast, show: Show): string[] {
   const heat = `${Math.abs(quantities.heat_MJ).toFixed(2)} MJ ${quantities.heat_MJ < 0 ? 'taken up' : 'given off'}`
   return [
     ...layers,
+    ...tellBaked(quantities, show),
     `in all ${show.mass(quantities.mass_kg)}, ${show.number(quantities.shelf_kg_m2)} kg/m² on the shelf, ${heat}`,
+  ]
+}
+
+function tellBaked({ baked }: Forecast['quantities'], show: Show): string[] {
+  if (baked === undefined) return []
+  const { mass_kg, water_lost_kg, water_lost_pct, poured_m, risen_m } = baked
+  const risen =
+    poured_m === undefined || risen_m === undefined
+      ? ''
+      : `, risen from ${show.length(poured_m)} to ${show.length(risen_m)}`
+  return [
+    `baked ${show.mass(mass_kg)}: ${show.mass(water_lost_kg)} of water boiled out (${show.number(water_lost_pct)} %)${risen}`,
   ]
 }
 
