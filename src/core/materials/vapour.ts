@@ -101,23 +101,6 @@ export function poreConductivity(T_C: number, activity: number): number {
 }
 
 /** kg of water per kg of dry air from the vapour's pressure, Pa. Source: `ashrae-fundamentals-2017`. */
-export function humidityRatio(vapourPressure: number): number {
-  return (0.621945 * vapourPressure) / (PRESSURE - vapourPressure)
-}
-
-/**
- * Wet-bulb temperature of air of `T_C` and humidity ratio `W`, °C, by bisection below the boiling point.
- * Source: `ashrae-fundamentals-2017`, ch. 1, eq. 33. Valid: wet bulb above 0 °C.
- */
-export function wetBulb(T_C: number, W: number): number {
-  let low = -40
-  let high = Math.min(T_C, 99.9)
-  for (let i = 0; i < 60; i++) {
-    const middle = (low + high) / 2
-    const saturated = humidityRatio(saturationPressure(middle))
-    const found = ((2501 - 2.326 * middle) * saturated - 1.006 * (T_C - middle)) / (2501 + 1.86 * T_C - 4.186 * middle)
-    if (found < W) low = middle
-    else high = middle
-  }
-  return (low + high) / 2
+export function humidityRatio(vapourPressure: number, pressure = PRESSURE): number {
+  return (0.621945 * vapourPressure) / (pressure - vapourPressure)
 }

@@ -1,3 +1,4 @@
+import { wetBulb } from '../boundary/psychrometrics.ts'
 import { type ComponentName, polynomials, substances, value } from '../materials/components.ts'
 import { SYRUP_K, solutes, syrupMolarMass } from '../materials/composition.ts'
 import { type FatKind, fats } from '../materials/fats.ts'
@@ -10,7 +11,6 @@ import {
   saturationPressure,
   vapourConductivity,
   vapourDiffusion,
-  wetBulb,
 } from '../materials/vapour.ts'
 import { findWall } from '../materials/wall.ts'
 import { z } from '../zod.ts'

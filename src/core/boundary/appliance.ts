@@ -1,0 +1,198 @@
+import { type HeatLine, type Machine, type Rest, restOf, switched, type Wear } from './machine.ts'
+
+/*
+ * An oven, a cabinet, a bath as a lumped system: air (or water) between the piece, what else stores heat, a machine
+ * and the room.
+ *
+ *   C_a dT_a/dt = Σ toAir_n (T_n − T_a) + (toRoom + door) (T_room − T_a) + fan + machine + piece
+ *   C_n dT_n/dt = toAir_n (T_a − T_n) + toRoom_n (T_room − T_n) + what the piece radiates onto it
+ *
+ * The air of a cabinet holds next to nothing (0.4 kJ/K in 300 L), so its C_a is 0 and its balance algebraic. In an oven
+ * air, liner and racks are one: C_a is that of the cavity, the shell is the one other store. Steps are trapezoidal;
+ * every joule that a step moves is told, and they add up to round-off.
+ */
+
+/** Something in an appliance that holds heat: liner and shelves, other goods, an oven's shell. */
+export interface Store {
+  readonly name: 'liner' | 'goods' | 'shell'
+  /** J/K */
+  readonly heat: number
+  /** Conductance to the air, W/K. */
+  readonly toAir: number
+  /** Conductance to the room, W/K. */
+  readonly toRoom: number
+}
+
+/** A stretch of time with the door open, s of the stage, and the conductance that it opens to the room, W/K. */
+export interface Opening {
+  readonly from: number
+  readonly to: number
+  readonly conductance: number
+}
+
+export interface Appliance {
+  /** Two stages in appliances of one name are in the same one: its state goes on. */
+  readonly name: string
+  /** Heat of the air itself, of an oven's cavity or a bath's water, J/K. */
+  readonly heat: number
+  /** Conductance from the air straight to the room, W/K. */
+  readonly toRoom: number
+  /** The first faces the piece: it takes what the piece radiates. Without any, the air does. */
+  readonly stores: readonly Store[]
+  readonly machine: Machine
+  /** Fans and lamps, W. */
+  readonly fan: number
+  readonly room_C: number
+  readonly openings: readonly Opening[]
+}
+
+/** Where an appliance stands. */
+export interface ApplianceState extends Wear {
+  readonly air_C: number
+  /** Shape: stores */
+  readonly stores_C: readonly number[]
+  /** What the machine gives the air now, W. */
+  readonly machine: number
+}
+
+/** Heat of one step, J; all but `stored` positive into the appliance. */
+export interface StepHeat {
+  readonly machine: number
+  /** From the room, through walls and door. */
+  readonly room: number
+  readonly fan: number
+  readonly piece: number
+  readonly stored: number
+}
+
+/** What the piece gives in a step, J, and how it presses on the air at its end. */
+export interface PieceHeat {
+  readonly toAir: number
+  /** Radiated onto the first store. */
+  readonly radiated: number
+  /** At the end of the step; needed where the air holds nothing itself. */
+  readonly after: HeatLine
+}
+
+/** The piece that isn't there. */
+export const NO_LOAD: HeatLine = { conductance: 0, given: 0 }
+
+/** Conductance through an open door at `t` s of the stage, W/K. */
+export function doorAt({ openings }: Appliance, t: number): number {
+  return openings.reduce((sum, { from, to, conductance }) => (t >= from && t < to ? sum + conductance : sum), 0)
+}
+
+/** What a thermostat feels: the first store where the air holds nothing, as a sensor on the coil or the wall does. */
+function feltBy({ heat, stores }: Appliance, air_C: number, stores_C: readonly number[]): number {
+  return heat === 0 && stores.length > 0 ? stores_C[0]! : air_C
+}
+
+/** Air without heat of its own at `t` s of the stage, balanced between stores, machine, room and piece. */
+export function settledAir(appliance: Appliance, state: ApplianceState, load: HeatLine, t: number): Rest {
+  const { stores, toRoom, room_C, fan, machine } = appliance
+  const room = toRoom + doorAt(appliance, t)
+  const line = stores.reduce(
+    (sum, { toAir }, index) => ({
+      conductance: sum.conductance + toAir,
+      given: sum.given + toAir * state.stores_C[index]!,
+    }),
+    { conductance: load.conductance + room, given: load.given + room * room_C + fan },
+  )
+  return restOf(machine, line, state)
+}
+
+/** An empty appliance after long at its set point; one that is off is at `start_C` through and through. */
+export function restingState(appliance: Appliance, start_C?: number): ApplianceState {
+  const { machine, stores, room_C } = appliance
+  const air_C = start_C ?? (machine.kind === 'off' ? room_C : machine.set_C)
+  const stores_C = stores.map(({ toAir, toRoom }) =>
+    toAir + toRoom === 0 ? air_C : (toAir * air_C + toRoom * room_C) / (toAir + toRoom),
+  )
+  const on = switched(machine, feltBy(appliance, air_C, stores_C), true)
+  return { air_C, stores_C, machine: 0, used: 0, on }
+}
+
+/** Heat in stores and air above 0 °C, J. */
+export function heatWithin({ heat, stores }: Appliance, { air_C, stores_C }: ApplianceState): number {
+  return stores.reduce((sum, store, index) => sum + store.heat * stores_C[index]!, heat * air_C)
+}
+
+/** A step of `dt` s from `t` s of the stage on. */
+export function applianceStep(
+  appliance: Appliance,
+  before: ApplianceState,
+  piece: PieceHeat,
+  t: number,
+  dt: number,
+): { readonly after: ApplianceState; readonly heat: StepHeat } {
+  const { stores, room_C, fan, machine } = appliance
+  const toRoom = appliance.toRoom + doorAt(appliance, t + dt / 2)
+  const radiated = (index: number): number => (index === 0 ? piece.radiated : 0)
+  const toAir = piece.toAir + (stores.length === 0 ? piece.radiated : 0)
+  const massless = appliance.heat === 0
+  // Each store at the end as base + share T_a: the trapezoidal rule, solved for the store.
+  const ends = stores.map((store, index) => {
+    const T = before.stores_C[index]!
+    const pull = store.toAir + store.toRoom
+    const own = store.heat / dt + pull / 2
+    const flow = store.toAir * before.air_C + 2 * store.toRoom * room_C - pull * T
+    return { base: ((store.heat * T + radiated(index)) / dt + flow / 2) / own, share: store.toAir / 2 / own }
+  })
+  // All but the machine, as a line of the air at the end.
+  const half = massless ? 1 : 0.5
+  let conductance = half * toRoom + (massless ? piece.after.conductance : appliance.heat / dt)
+  let given = toRoom * room_C + fan + (massless ? piece.after.given : (appliance.heat * before.air_C + toAir) / dt)
+  if (!massless) given -= half * toRoom * before.air_C
+  for (const [index, store] of stores.entries()) {
+    const { base, share } = ends[index]!
+    conductance += half * store.toAir * (1 - share)
+    given += half * store.toAir * base
+    if (!massless) given += half * store.toAir * (before.stores_C[index]! - before.air_C)
+  }
+  const { air_C, machine: power } = restOf(machine, { conductance, given }, before)
+  const stores_C = ends.map(({ base, share }) => base + share * air_C)
+
+  const middle_C = (before.air_C + air_C) / 2
+  const airToRoom = dt * toRoom * (room_C - middle_C)
+  let machineHeat = dt * (massless ? (before.machine + power) / 2 : power)
+  let storesToRoom = 0
+  let airToStores = 0
+  for (const [index, store] of stores.entries()) {
+    const mean_C = (before.stores_C[index]! + stores_C[index]!) / 2
+    storesToRoom += dt * store.toRoom * (room_C - mean_C)
+    airToStores += dt * store.toAir * (middle_C - mean_C)
+  }
+  if (massless) {
+    // Air passes on all that it gets: what the trapezoidal rule leaves over (third order) goes on to the first store.
+    const left = toAir + dt * fan + airToRoom + machineHeat - airToStores
+    if (stores.length > 0) stores_C[0] = stores_C[0]! + left / stores[0]!.heat
+    else machineHeat -= left
+  }
+  const after: ApplianceState = {
+    air_C,
+    stores_C,
+    machine: power,
+    used: machine.kind === 'ice' ? before.used - machineHeat : before.used,
+    on: switched(machine, feltBy(appliance, air_C, stores_C), before.on),
+  }
+  return {
+    after,
+    heat: {
+      machine: machineHeat,
+      room: airToRoom + storesToRoom,
+      fan: dt * fan,
+      piece: piece.toAir + piece.radiated,
+      stored: heatWithin(appliance, after) - heatWithin(appliance, before),
+    },
+  }
+}
+
+/**
+ * Longest step in which a machine that switches moves what its thermostat feels by a quarter of its band, s; no limit
+ * for one that gives just what is needed.
+ */
+export function longestApplianceStep({ machine, heat, stores }: Appliance): number {
+  if (!('band' in machine) || machine.band === undefined) return Number.POSITIVE_INFINITY
+  const felt = heat === 0 ? (stores[0]?.heat ?? 0) : heat
+  return Math.max(1, (0.25 * machine.band * felt) / machine.rated)
+}
