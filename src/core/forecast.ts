@@ -3,7 +3,6 @@ import { runVariants, spanOf, spanOfCurve, type Variants } from './deciding/band
 import { makeFilm } from './film.ts'
 import type { Answer, Forecast, RuleVerdict } from './forecast-types.ts'
 import { dimensionsOf, type Place } from './geometry/body.ts'
-import { boundingBox } from './geometry/mesh.ts'
 import { findCore } from './journey/core-place.ts'
 import type { Course } from './journey/course.ts'
 import { computeJourney } from './journey/journey.ts'
@@ -73,7 +72,7 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
       energyResidual: course.energyResidual,
       fidelity,
       error_K: error?.([(one) => one.follow(core), (one) => one.mean_C]) ?? { mean: 1, largest: 2 },
-      notes: notesOf(resolved, course),
+      notes: notesOf(resolved),
     },
     ...curves,
     stages: course.stages.map((span) => ({
@@ -176,15 +175,10 @@ function verdictWithBand(rule: Rule, course: Course, variants: Variants, core: P
   return { ...verdict, answer: 'open', steps, notes: [message('rule-open', values), ...verdict.notes] }
 }
 
-function notesOf(resolved: ResolvedPlan, course: Course): Message[] {
-  const { mesh } = course.segments[course.segments.length - 1]!
-  const height = boundingBox(mesh)[1]
-  return [
-    ...resolved.job.body.notes(height),
-    ...resolved.notes,
-    ...resolved.materials.flatMap((material) => material.notes),
-  ]
-}
+const notesOf = (resolved: ResolvedPlan): Message[] => [
+  ...resolved.notes,
+  ...resolved.materials.flatMap((material) => material.notes),
+]
 
 /** What the reader must be told: materials outside their range, rules that bind elsewhere, calibrated probes. */
 function cautionsOf(resolved: ResolvedPlan, course: Course): Message[] {

@@ -56,7 +56,9 @@ export function varyJob(job: Job, factors: Factors): Job {
     fill: job.fill.map(vary),
     stages: job.stages.map((stage) => ({
       ...stage,
-      start: stage.start.map((action) => (action.do === 'pour' ? { ...action, layer: vary(action.layer) } : action)),
+      start: stage.start.map((action) =>
+        action.do === 'pour' || action.do === 'coat' ? { ...action, layer: vary(action.layer) } : action,
+      ),
       faces: Object.fromEntries(Object.entries(stage.faces).map(([name, condition]) => [name, varied(condition)])),
     })),
   }

@@ -1,4 +1,3 @@
-import type { Message } from '../messages.ts'
 import type { Carrier, Coordinates } from './coordinates/coordinates.ts'
 
 /** Name of an outer face in the words of the plan (`top`, `bottom`, `left`, …). */
@@ -23,6 +22,8 @@ export interface BodyAxis {
   readonly idle?: boolean
   /** Great as a rule: heat along it is left out where little is lost. */
   readonly long?: boolean
+  /** How a plan says that the piece is cut square to this axis. */
+  readonly cuts?: 'across' | 'along' | 'wedges'
   /** A radius: its halves are never alike, whatever happens at its ends. */
   readonly radial?: boolean
   /** The low end is the tip of a fan of rays: the course along a ray does not come to it level. */
@@ -49,8 +50,6 @@ export interface Body {
   readonly measure: number
   /** Face names a plan may use, each with the elementary faces that it stands for (`sides` → left, right). */
   readonly faces: Readonly<Record<FaceName, readonly FaceName[]>>
-  /** What the model leaves out (ends of a long bar), for the forecast's notes. */
-  readonly notes: (height: number) => readonly Message[]
   /** The low end of the stack axis is up at the start: the piece is modelled upside down. */
   readonly invertedAtStart?: boolean
   /** Cells more than usual along each axis, as a factor: where the shape bends. */
@@ -90,6 +89,10 @@ export function topOf({ axes, stackAxis, invertedAtStart }: Body): FaceName | nu
   const axis = axes[stackAxis]!
   return invertedAtStart === true ? axis.low : axis.high
 }
+
+/** Whether a face lies at the end of an axis that may be left out. */
+export const isLong = (body: Body, face: FaceName): boolean =>
+  body.axes.some(({ low, high, long }) => long === true && (low === face || high === face))
 
 /** Axis and end of an elementary face; undefined for one that the body doesn't have. */
 export function endOf(body: Body, face: FaceName): { readonly axis: number; readonly end: 'low' | 'high' } | undefined {

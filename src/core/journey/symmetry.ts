@@ -53,7 +53,11 @@ export function mirroredAxes(job: Job): boolean[] {
     // Nothing varies along an idle axis until it is cut; then both new faces are alike.
     if (idle === true) return kept
     if (low === null || high === null || radial === true) return false
-    const alike = job.stages.every((stage) => sameCondition(stage.faces[low]!, stage.faces[high]!))
+    const alike = job.stages.every(({ faces }) => {
+      const [one, other] = [faces[low], faces[high]]
+      // A face that was cut away is missing.
+      return one === undefined || other === undefined ? one === other : sameCondition(one, other)
+    })
     const lined = linedLow === linedHigh || job.lining.length === 0
     const stacked = job.body.stackAxis === axis && job.fill.length > 1
     return alike && lined && kept && !stacked
@@ -63,6 +67,8 @@ export function mirroredAxes(job: Job): boolean[] {
 /** Faces through which nothing passes in any stage. */
 export function idleFaces(job: Job): Set<FaceName> {
   return new Set(
-    elementaryFaces(job.body).filter((name) => job.stages.every((stage) => stage.faces[name]!.kind === 'insulated')),
+    elementaryFaces(job.body).filter((name) =>
+      job.stages.every(({ faces }) => (faces[name]?.kind ?? 'insulated') === 'insulated'),
+    ),
   )
 }

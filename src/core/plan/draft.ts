@@ -1,5 +1,5 @@
 import type { Body } from '../geometry/body.ts'
-import { buildBody, shapeLike } from '../geometry/shapes/index.ts'
+import { shapeLike, wholeBody } from '../geometry/shapes/index.ts'
 import { type Path, sayPath } from './path.ts'
 import type { Plan, PlanShape } from './schema.ts'
 
@@ -34,5 +34,5 @@ export function draftOf(plan: Draft<Plan>, wrong: readonly Path[]): DraftPlan {
   const sized = whole(['piece', 'shape'])
   const given = Object.fromEntries(Object.entries(plan.piece?.shape ?? {}).filter(([, size]) => size !== undefined))
   const shape = kind === undefined ? undefined : ({ ...shapeLike(kind, ROUGH), ...given } as PlanShape)
-  return { plan, whole, body: shape === undefined ? undefined : buildBody(shape), sized }
+  return { plan, whole, body: shape === undefined ? undefined : wholeBody(shape), sized }
 }

@@ -1,4 +1,4 @@
-import { findSurroundings, sideOf } from '../boundary/surroundings.ts'
+import { findSurroundings, type Side } from '../boundary/surroundings.ts'
 import type { Body, FaceName } from '../geometry/body.ts'
 import { facesNamed } from './face-names.ts'
 import type { PlanCourse, PlanFace, PlanStage, PlanSurroundings } from './schema.ts'
@@ -31,12 +31,20 @@ export function surroundingsOf(stage: PlanStage): PlanSurroundings {
   return typeof stage.in === 'string' ? { like: stage.in } : stage.in
 }
 
+/** Whether a name means this face as such, and no group that happens to hold nothing else. */
+const isOwnName = (body: Body, name: string, face: FaceName): boolean =>
+  name === face || ((name === 'top' || name === 'bottom') && body.faces[name]?.[0] === face)
+
 /** What a plan says of one elementary face: of all names that mean it, the narrowest counts most. */
 function saidOf(given: PlanSurroundings, body: Body, face: FaceName): PlanFace {
   const said = Object.entries(given.faces ?? {})
     .map(([name, what]) => ({ name, what, faces: facesNamed(body, [name]) }))
     .filter(({ faces }) => faces.includes(face))
-    .sort((a, b) => b.faces.length - a.faces.length || Number(a.name === face) - Number(b.name === face))
+    .sort(
+      (a, b) =>
+        b.faces.length - a.faces.length ||
+        Number(isOwnName(body, a.name, face)) - Number(isOwnName(body, b.name, face)),
+    )
   return said.reduce<PlanFace>((merged, { what }) => narrowedBy(merged, what), {})
 }
 
@@ -58,8 +66,12 @@ function hasAir(face: PlanFace): boolean {
   )
 }
 
-/** How an elementary face of the piece exchanges heat in given surroundings. */
-export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName): Exchange {
+/**
+ * How an elementary face of the piece exchanges heat in given surroundings.
+ * @param body  as it lies, so that names of faces are those of the plan at that moment
+ * @param side  whose film coefficient of built-in surroundings the face takes
+ */
+export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName, side: Side): Exchange {
   const { faces: _, like, ...whole } = given
   const base = like === undefined ? undefined : findSurroundings(like)
   const own = saidOf(given, body, face)
@@ -67,7 +79,7 @@ export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName):
   const board = said.board_mm === undefined ? {} : { board_mm: said.board_mm }
   if (said.surface_C !== undefined) return { kind: 'surface', surface_C: said.surface_C, ...board }
 
-  const baseFace = base?.faces[sideOf(face)]
+  const baseFace = base?.faces[side]
   const air_C = own.air_C ?? baseFace?.air_C?.typical ?? whole.air_C ?? base?.air_C.typical
   const h_W_m2K = said.h_W_m2K ?? baseFace?.h_W_m2K.typical
   const airless = h_W_m2K === 0 && (said.walls_C !== undefined || said.emissivity === undefined)

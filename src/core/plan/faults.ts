@@ -39,7 +39,7 @@ export function asked(schema: JsonSchema): string {
   if (schema.enum !== undefined) return `one of ${schema.enum.map((value) => JSON.stringify(value)).join(', ')}`
   switch (schema.type) {
     case 'number':
-      return `a number${range(schema)}`
+      return `${schema.multipleOf === 1 ? 'a whole number' : 'a number'}${range(schema)}`
     case 'string': {
       const words = schema.pattern === undefined ? undefined : patternWords[schema.pattern]
       return words ?? `a text of ${howMany(schema.minLength, schema.maxLength, 'characters')}`

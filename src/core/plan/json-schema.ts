@@ -13,6 +13,7 @@ export interface JsonSchema {
   readonly minimum?: number
   readonly exclusiveMinimum?: number
   readonly maximum?: number
+  readonly multipleOf?: number
   readonly minLength?: number
   readonly maxLength?: number
   readonly minItems?: number

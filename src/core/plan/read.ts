@@ -1,7 +1,8 @@
 import { type Fault, PlanError } from '../errors.ts'
+import { checkActions, checkStages } from './checks/actions.ts'
 import { checkAsked } from './checks/asked.ts'
 import { checkFaces } from './checks/faces.ts'
-import { checkActions, checkLayers, checkMaterials, checkShape } from './checks/layers.ts'
+import { checkLayers, checkMaterials, checkShape } from './checks/layers.ts'
 import { checkNames } from './checks/names.ts'
 import { checkCourses, checkTimes } from './checks/times.ts'
 import { type Draft, type DraftPlan, draftOf } from './draft.ts'
@@ -16,6 +17,7 @@ const checks: readonly ((draft: DraftPlan) => Fault[])[] = [
   checkMaterials,
   checkFaces,
   checkActions,
+  checkStages,
   checkTimes,
   checkCourses,
   checkAsked,

@@ -1,70 +1,111 @@
 import type { FaceCondition } from '../boundary/face.ts'
 import { type Profile, steady } from '../boundary/profile.ts'
 import { findSurroundings } from '../boundary/surroundings.ts'
-import { type Body, elementaryFaces, type FaceName } from '../geometry/body.ts'
+import { type Body, elementaryFaces, type FaceName, isLong } from '../geometry/body.ts'
 import type { Layer } from '../geometry/layer.ts'
-import type { Action, Stage } from '../journey/job.ts'
+import type { Action, Ending, Stage } from '../journey/job.ts'
 import { getWall } from '../materials/wall.ts'
 import { message } from '../messages.ts'
 import { fromMm, toHours } from '../units.ts'
 import { type Exchange, exchangeOf, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
 import { type Notes, noteExchanges } from './notes.ts'
+import { resolveAction } from './resolve-actions.ts'
 import { scheduleStages } from './schedule.ts'
-import type { Plan, PlanAction, PlanLayer, PlanStage } from './schema.ts'
+import type { Plan, PlanLayer, PlanStage } from './schema.ts'
 import type { Sheet } from './sheath.ts'
 import { conditionOf, profileOf } from './stage-faces.ts'
-import { facesOf, type Wrapping, wrapped } from './wrapping.ts'
+import { unrolled } from './unrolled.ts'
+import { bodyAs, sideAs, startWrapping, type Wrapping, wrapped } from './wrapping.ts'
 
 /** Wall material of a board whose thickness alone is given. */
 const BOARD = 'plywood'
+/** Thickness of a board that the piece is put on, where none is given, mm. Common practice, no source. */
+const BOARD_MM = 18
 
-/** The stages of a plan in SI: what is done at their start, how each face meets the surroundings, when they end. */
+/**
+ * The stages of a plan in SI, repeated ones as often as they are done: what is done at their start, how each face
+ * meets the surroundings, when they end.
+ */
 export function resolveStages(
   plan: Plan,
   body: Body,
   layerOf: (name: string, layer: PlanLayer) => Layer,
   notes: Notes,
 ): Stage[] {
+  const rounds = unrolled(plan.stages)
   const scheduled = scheduleStages(
     plan.startsAt,
-    plan.stages.map((stage) => stage.until),
+    rounds.map(({ stage }) => untilOf(plan, stage)),
   )
-  let wrapping: Wrapping = { moulded: (plan.piece.mould ?? []).length > 0, covers: new Map() }
-  return plan.stages.map((stage, index) => {
+  let wrapping: Wrapping = startWrapping((plan.piece.mould ?? []).length > 0)
+  return rounds.map(({ stage, index, round }, position) => {
+    const again = round === 1 ? '' : ` (${round})`
     const start = (stage.start ?? []).map((action, at): Action => {
-      const before = wrapping
+      const name = `stages[${index}].start[${at}]${again}`
+      const resolved = resolveAction(action, { body, stage, name, wrapping, layerOf, notes })
       wrapping = wrapped(wrapping, action, body).wrapping
-      if (action.do === 'pour') return { do: 'pour', layer: layerOf(`stages[${index}].start[${at}]`, action) }
-      return { do: action.do, title: titleOf(action, facesOf(action, before, body)) }
+      return resolved
     })
-    const { ending, guarded } = scheduled[index]!
+    const { ending, guarded } = scheduled[position]!
     if (guarded) notes.add(message('guard-default', { stage: stage.name, within_h: toHours(ending.max) }))
-    const sheetsOn = (face: FaceName, exchange: Exchange): Sheet[] =>
-      sheetsOf(plan, body, wrapping, face, exchange, notes)
-    const { faces, exchanges } = facesOfStage(stage, body, sheetsOn)
-    noteExchanges(stage, body, exchanges, notes)
-    return { name: stage.name, start, faces, air_C: airOf(stage, exchanges), until: ending }
+    const lying = bodyAs(body, wrapping)
+    const { faces, exchanges } = facesOfStage(stage, lying, wrapping, (face, exchange) =>
+      sheetsOf(plan, body, lying, wrapping, face, exchange, notes),
+    )
+    noteExchanges(stage, lying, exchanges, notes)
+    return {
+      name: `${stage.name}${again}`,
+      start,
+      faces,
+      air_C: airOf(stage, exchanges),
+      until: { ...ending, ...temperatureEnds(plan, stage) },
+      ...(stage.power_W === undefined ? {} : { source: stage.power_W / volumeOf(body) }),
+    }
   })
 }
 
-function titleOf(action: Exclude<PlanAction, { do: 'pour' }>, faces: readonly FaceName[]): string {
-  const where = faces.join(', ')
-  if (action.do === 'cover') return `cover ${where} with ${getWall(action.with).title.toLowerCase()}`
-  return action.do === 'uncover' ? `uncover ${where}` : 'take out of the mould'
+/** A stage's end with a target's core temperature in place of the target. */
+function untilOf({ targets }: Plan, { until }: PlanStage): PlanStage['until'] {
+  if (until.target === undefined) return until
+  const { target, ...rest } = until
+  const core_C = targets?.find(({ kind, ...asked }) => kind === target && 'core_C' in asked)
+  return core_C === undefined || !('core_C' in core_C) ? rest : { ...rest, core_C: core_C.core_C }
+}
+
+function temperatureEnds({ probes }: Plan, { until }: PlanStage): Partial<Ending> {
+  const { surface_C, mean_C, probe } = until
+  const asked = probe === undefined ? undefined : probes?.find(({ name }) => name === probe.name)
+  const { x = 0.5, y = 0.5, z = 0.5 } = asked ?? {}
+  return {
+    ...(surface_C === undefined ? {} : { surface_C }),
+    ...(mean_C === undefined ? {} : { mean_C }),
+    ...(probe === undefined || asked === undefined ? {} : { place: { place: { x, y, z }, T_C: probe.C } }),
+  }
+}
+
+/** Volume of a body whose shape gives all its sizes, m³. */
+function volumeOf({ coordinates, axes }: Body): number {
+  return coordinates.volume({
+    low: axes.map(({ from = 0 }) => from),
+    high: axes.map(({ from = 0, length }) => from + length),
+  })
 }
 
 function facesOfStage(
   stage: PlanStage,
-  body: Body,
+  lying: Body,
+  wrapping: Wrapping,
   sheetsOn: (face: FaceName, exchange: Exchange) => Sheet[],
 ): { readonly faces: Record<FaceName, FaceCondition>; readonly exchanges: readonly Exchange[] } {
   const given = surroundingsOf(stage)
   const faces: Record<FaceName, FaceCondition> = {}
-  const exchanges = elementaryFaces(body).map((face) => {
-    const exchange = exchangeOf(given, body, face)
-    faces[face] = conditionOf(body, face, exchange, sheetsOn(face, exchange))
-    return exchange
+  const exchanges = elementaryFaces(lying).flatMap((face) => {
+    const exchange = exchangeOf(given, lying, face, sideAs(lying, face, wrapping))
+    // Ends that nobody speaks of: what the checks let pass is left out of the model.
+    if (exchange.kind === 'incomplete' && isLong(lying, face)) return []
+    faces[face] = conditionOf(lying, face, exchange, sheetsOn(face, exchange))
+    return [exchange]
   })
   return { faces, exchanges }
 }
@@ -73,6 +114,7 @@ function facesOfStage(
 function sheetsOf(
   plan: Plan,
   body: Body,
+  lying: Body,
   wrapping: Wrapping,
   face: FaceName,
   exchange: Exchange,
@@ -90,9 +132,13 @@ function sheetsOf(
       notes.add(message('cover-default', { title: wall.title, thickness_m: thickness }))
     sheets.push({ wall, thickness })
   }
-  if (exchange.kind !== 'incomplete' && exchange.board_mm !== undefined) {
+  const below = lying.faces.bottom?.includes(face) === true && wrapping.stand?.on === 'board'
+  const board_mm =
+    (exchange.kind === 'incomplete' ? undefined : exchange.board_mm) ??
+    (below ? (wrapping.stand?.board_mm ?? BOARD_MM) : undefined)
+  if (board_mm !== undefined) {
     const wall = getWall(BOARD)
-    const thickness = fromMm(exchange.board_mm)
+    const thickness = fromMm(board_mm)
     notes.add(message('board-default', { title: wall.title, k_W_mK: wall.k }))
     sheets.push({ wall, thickness })
   }

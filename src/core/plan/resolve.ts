@@ -1,5 +1,5 @@
 import type { Layer } from '../geometry/layer.ts'
-import { buildBody } from '../geometry/shapes/index.ts'
+import { wholeBody } from '../geometry/shapes/index.ts'
 import { SHEET_AREA } from '../geometry/shapes/sheet.ts'
 import type { Fidelity, Job, Probe } from '../journey/job.ts'
 import { getMaterial, materialIds } from '../materials/index.ts'
@@ -10,6 +10,7 @@ import { findRule, type Rule } from '../outcomes/rules.ts'
 import type { Target } from '../outcomes/target.ts'
 import { fromHours, fromMm } from '../units.ts'
 import { sinceStart } from './clock.ts'
+import { modelAxes } from './model-axes.ts'
 import { type Notes, noteWallHeat, startNotes } from './notes.ts'
 import { resolveStages } from './resolve-stages.ts'
 import type { Plan, PlanLayer, PlanTarget } from './schema.ts'
@@ -44,7 +45,7 @@ export interface ResolvedPlan {
  */
 export function resolvePlan(plan: Plan): ResolvedPlan {
   const notes = startNotes()
-  const body = buildBody(plan.piece.shape)
+  const body = wholeBody(plan.piece.shape)
   const { shape } = plan.piece
   if (shape.kind === 'sheet' && shape.area_m2 === undefined) notes.add(message('area-default', { area_m2: SHEET_AREA }))
   const materials = lookUpMaterials(plan, notes)
@@ -57,18 +58,22 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
   const lining = (plan.piece.lining ?? []).map((layer, index) => layerOf(`lining[${index}]`, layer))
   const fill = plan.piece.fill.map((layer, index) => layerOf(`fill[${index}]`, layer))
   const stages = resolveStages(plan, body, layerOf, notes)
-  const poured = stages.flatMap(({ start }) => start.flatMap((action) => (action.do === 'pour' ? [action.layer] : [])))
-  noteWallHeat(plan, body, [...lining, ...fill, ...poured], notes)
-  const job: Job = { body, lining, fill, stages, probes: (plan.probes ?? []).map(probeOf) }
+  const added = stages.flatMap(({ start }) =>
+    start.flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.layer] : [])),
+  )
+  noteWallHeat(plan, body, [...lining, ...fill, ...added], notes)
+  const whole: Job = { body, lining, fill, stages, probes: (plan.probes ?? []).map(probeOf) }
+  const fidelity = plan.fidelity ?? 'standard'
+  const job = modelAxes(plan, whole, fidelity, notes)
   return {
     title: plan.title,
     startsAt: plan.startsAt,
-    fidelity: plan.fidelity ?? 'standard',
+    fidelity,
     job,
     targets: (plan.targets ?? []).map((target, index) => targetOf(plan.startsAt, target, index)),
     rules: (plan.rules ?? []).map((id) => findRule(id)!),
     readings: (plan.readings ?? []).map(({ probe, at_h, C }) => ({ probe, t: fromHours(at_h), T_C: C })),
-    materials: [...new Set([...lining, ...fill, ...poured].map((layer) => layer.material))],
+    materials: [...new Set([...lining, ...fill, ...added].map((layer) => layer.material))],
     notes: notes.all,
   }
 }
@@ -76,7 +81,7 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
 /** Each material that the plan uses, made once: layers of one name share one material. */
 function lookUpMaterials(plan: Plan, notes: Notes): ReadonlyMap<string, Material> {
   const pours = plan.stages.flatMap((stage) =>
-    (stage.start ?? []).flatMap((action) => (action.do === 'pour' ? [action.material] : [])),
+    (stage.start ?? []).flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.material] : [])),
   )
   const layers = [...(plan.piece.lining ?? []), ...plan.piece.fill].map((layer) => layer.material)
   const ids = [...new Set([...layers, ...pours])]

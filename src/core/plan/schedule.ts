@@ -9,9 +9,9 @@ export const GUARD_h = 168
 /** When a stage begins and ends, as far as it can be told before anything is computed; seconds since the start. */
 export interface Scheduled {
   readonly ending: Ending
-  /** Null once a stage before it ends by its core temperature. */
+  /** Null once a stage before it ends by a temperature. */
   readonly begins: number | null
-  /** Null when it ends by its core temperature, or begins at an unknown moment. */
+  /** Null when it ends by a temperature, or begins at an unknown moment. */
   readonly ends: number | null
   readonly guarded: boolean
   /** The plan's date and time for its end lies before it begins. */
@@ -29,7 +29,10 @@ function schedule(until: PlanStage['until'], moment: ClockMoment | undefined, be
   const longest = Math.min(...[after, byClock].filter((length) => length !== undefined))
   const guarded = until.max_h === undefined && !Number.isFinite(longest)
   const max = until.max_h !== undefined ? fromHours(until.max_h) : guarded ? GUARD_h * HOUR : longest
-  const known = begins !== null && until.core_C === undefined && !late
+  const waits = [until.core_C, until.surface_C, until.mean_C, until.probe, until.target].some(
+    (end) => end !== undefined,
+  )
+  const known = begins !== null && !waits && !late
   return {
     ending: {
       ...(after === undefined ? {} : { after }),

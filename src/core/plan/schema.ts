@@ -27,6 +27,7 @@ const finite = z.number()
 const temperature = finite.min(-60).max(350)
 const share = finite.min(0).max(1)
 const percent = finite.min(0).max(100)
+const count = finite.min(1).max(200).multipleOf(1)
 const name = z.string().min(1).max(120)
 const id = z.string().regex(idPattern)
 const localTime = z.string().regex(localTimePattern)
@@ -200,6 +201,41 @@ const action = z.discriminatedUnion('do', [
     .strictObject({ do: z.literal('uncover'), faces: faceNames.exactOptional() })
     .meta({ title: 'Uncover', description: 'Without faces: whatever is covered.' }),
   z.strictObject({ do: z.literal('unmould') }).meta({ title: 'Take out of the mould' }),
+  z
+    .strictObject({
+      do: z.literal('coat'),
+      material: id,
+      thickness_mm: length_mm.meta({ description: 'Thickness when set, mm.' }).exactOptional(),
+      yield_Pa: finite
+        .gt(0)
+        .max(5_000)
+        .meta({
+          description: 'Yield stress of the melt, Pa: in place of the thickness, which is then what drains no further.',
+        })
+        .exactOptional(),
+      start_C: temperature,
+      faces: faceNames.exactOptional(),
+    })
+    .meta({ title: 'Coat', description: 'By dipping or pouring. Without faces: all but the bottom.' }),
+  z
+    .strictObject({ do: z.literal('turn') })
+    .meta({ title: 'Turn over', description: 'From here on "top" and "bottom" are what lies so then.' }),
+  z
+    .strictObject({
+      do: z.literal('stand'),
+      on: z.enum(['board', 'spacers', 'shelf']),
+      board_mm: length_mm.meta({ description: 'Thickness of the wooden board, mm.' }).exactOptional(),
+    })
+    .meta({ title: 'Put on a board, on spacers, or straight on the shelf' }),
+  z
+    .strictObject({
+      do: z.literal('cut'),
+      across: count.meta({ description: 'Pieces across.' }).exactOptional(),
+      along: count.meta({ description: 'Pieces along the length.' }).exactOptional(),
+      wedges: count.meta({ description: 'Wedges of a round or a ring.' }).exactOptional(),
+      slice_mm: length_mm.meta({ description: 'Thickness of slices along the length, mm.' }).exactOptional(),
+    })
+    .meta({ title: 'Cut', description: 'Into pieces alike; one from the middle is followed.' }),
 ])
 const hours = finite.gt(0).max(24 * 60)
 const until = z
@@ -207,6 +243,19 @@ const until = z
     after_h: hours.meta({ description: 'Ends after so many hours.' }).exactOptional(),
     core_C: temperature
       .meta({ description: 'Ends when the last place to get there has this temperature, °C.' })
+      .exactOptional(),
+    surface_C: temperature
+      .meta({ description: 'Ends when the mean of the open faces has this temperature, °C.' })
+      .exactOptional(),
+    mean_C: temperature
+      .meta({ description: 'Ends when the mean of the mass has this temperature, °C.' })
+      .exactOptional(),
+    probe: z
+      .strictObject({ name, C: temperature })
+      .meta({ description: 'Ends when a probe of the plan shows this temperature, °C.' })
+      .exactOptional(),
+    target: name
+      .meta({ description: 'Ends when the target of this kind has the core temperature that it asks for.' })
       .exactOptional(),
     clock: z
       .string()
@@ -221,7 +270,19 @@ const stage = z
     name,
     in: z.union([id, surroundings]).meta({ description: 'Built-in surroundings by name, or described here.' }),
     start: z.array(action).max(20).meta({ description: 'What is done at the start, in order.' }).exactOptional(),
+    power_W: finite
+      .gt(0)
+      .max(1e6)
+      .meta({ description: 'Heat that a burner or a heater gives to a stirred mass, W.' })
+      .exactOptional(),
     until,
+    repeat: z
+      .strictObject({
+        from: name.meta({ description: 'Earlier stage to go back to; this one if left out.' }).exactOptional(),
+        times: finite.min(2).max(50).multipleOf(1).meta({ description: 'How many times in all.' }),
+      })
+      .meta({ title: 'Repeat', description: 'What lies between is done several times, one after the other.' })
+      .exactOptional(),
   })
   .meta({ title: 'Stage' })
 
@@ -259,6 +320,12 @@ export const planSchema = z
     startsAt: localTime.meta({ description: 'Local date and time of the start, without zone.' }),
     rules: z.array(id).max(20).meta({ description: 'Published cooling rules to judge by.' }).exactOptional(),
     fidelity: z.enum(['quick', 'standard', 'fine']).meta({ description: '"standard" if left out.' }).exactOptional(),
+    dimensions: finite
+      .min(1)
+      .max(3)
+      .multipleOf(1)
+      .meta({ description: 'Directions of heat in the model; chosen by what would be lost if left out.' })
+      .exactOptional(),
     materials: z.record(id, material).meta({ description: "The plan's own materials by name." }).exactOptional(),
     piece,
     stages: z.array(stage).min(1).max(60),

@@ -6,6 +6,10 @@ type Values = Message['values']
 const text = (values: Values, key: string): string => String(values[key])
 const number = (values: Values, key: string): number => Number(values[key])
 
+/** A loss in per cent, or that there is hardly any. */
+const lossWords = (values: Values, show: Show): string =>
+  number(values, 'loss_pct') < 0.1 ? 'less than 0.1 %' : `${show.number(number(values, 'loss_pct'))} %`
+
 /** Every sentence that the core can say: code → words, with the numbers shown in the reader's units. */
 export const sentences = {
   'ends-ignored': (v, show) =>
@@ -75,6 +79,12 @@ export const sentences = {
     `${show.number(number(v, 'share_pct'))} % of alcohol stays in the mass: what is lost in cooking is left out`,
   'acids-no-solutes': () => 'acids are left out of the freezing point: about 0.1 K for each per cent in the water',
   'ingredient-from-memory': (v) => `composition from memory, read the label: ${text(v, 'titles')}`,
+  'axis-left-out': (v, show) =>
+    `heat through ${text(v, 'faces')} is left out: it is estimated to change the times of the core by ${lossWords(v, show)}`,
+  'axis-kept': (v, show) =>
+    `heat through ${text(v, 'faces')} is in the model: without it the times of the core would change by an estimated ${lossWords(v, show)}`,
+  'dimensions-not-so': (v, show) =>
+    `a model of ${show.number(number(v, 'asked'))} directions was asked for; this piece has ${show.number(number(v, 'has'))}`,
   'coat-drained': (v, show) =>
     `coat of ${text(v, 'title').toLowerCase()}: ${show.number(number(v, 'thickness_m') * 1000)} mm, what its yield stress holds on an upright face; what sets on a cold heart while it is dipped comes on top`,
   'turned-over': (v) =>

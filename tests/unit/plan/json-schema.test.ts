@@ -34,6 +34,7 @@ test('only keywords that the fault finder understands, and words for every patte
       'minimum',
       'exclusiveMinimum',
       'maximum',
+      'multipleOf',
     ],
     ...['minLength', 'maxLength', 'minItems', 'maxItems', 'properties', 'required', 'additionalProperties'],
     ...['propertyNames', 'items', 'prefixItems', 'anyOf', 'oneOf'],

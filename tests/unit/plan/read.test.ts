@@ -152,7 +152,7 @@ describe('keys', () => {
 
   test('one that resembles nothing gets the list of those there are', () => {
     expect(faultsOf(stage({ colour: 'blue' }))).toEqual([
-      'stages[0].colour: is not a key that belongs here; known are: name, in, start, until',
+      'stages[0].colour: is not a key that belongs here; known are: name, in, start, power_W, until, repeat',
     ])
   })
 
@@ -246,7 +246,7 @@ describe('layers', () => {
           stages: [{ name: 'x', in: 'fridge-static', start: [pour], until: { after_h: 1 } }],
         }),
       ),
-    ).toEqual(['stages[0].start[0]: pour, but nothing can be laid on a ball; give it as the fill or a lining'])
+    ).toEqual(['stages[0].start[0]: pour, but nothing can be laid on a ball as it lies; give it as the fill or a lining'])
   })
 })
 

@@ -16,7 +16,6 @@ export function ballBody({ diameter }: { readonly diameter: number }): Body {
     stackAxis: null,
     measure: 1,
     faces: { curved: ['curved'] },
-    notes: () => [],
   }
 }
 

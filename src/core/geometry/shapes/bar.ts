@@ -1,4 +1,3 @@
-import { message } from '../../messages.ts'
 import { fromMm } from '../../units.ts'
 import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
@@ -19,9 +18,18 @@ export function wholeBar({ width, length }: BarSize): Body {
     kind: 'bar',
     coordinates: cartesian,
     axes: [
-      { carries: 'x', length: width, low: 'left', high: 'right', linedLow: true, linedHigh: true },
+      { carries: 'x', length: width, low: 'left', high: 'right', linedLow: true, linedHigh: true, cuts: 'across' },
       { carries: 'y', length: 0, low: 'bottom', high: 'top', linedLow: true, linedHigh: false },
-      { carries: 'z', length, low: 'front', high: 'back', linedLow: false, linedHigh: false, long: true },
+      {
+        carries: 'z',
+        length,
+        low: 'front',
+        high: 'back',
+        linedLow: false,
+        linedHigh: false,
+        long: true,
+        cuts: 'along',
+      },
     ],
     stackAxis: 1,
     measure: 1,
@@ -33,9 +41,6 @@ export function wholeBar({ width, length }: BarSize): Body {
       sides: ['left', 'right'],
       ends: ['front', 'back'],
     },
-    notes: (height) => [
-      message('ends-ignored', { ratio: length / Math.min(width, height), of: width < height ? 'wide' : 'high' }),
-    ],
   }
 }
 

@@ -14,9 +14,9 @@ export function blockBody({ width, length }: { readonly width: number; readonly 
     kind: 'block',
     coordinates: cartesian,
     axes: [
-      { carries: 'x', length: width, low: 'left', high: 'right', linedLow: true, linedHigh: true },
+      { carries: 'x', length: width, low: 'left', high: 'right', linedLow: true, linedHigh: true, cuts: 'across' },
       { carries: 'y', length: 0, low: 'bottom', high: 'top', linedLow: true, linedHigh: false },
-      { carries: 'z', length, low: 'front', high: 'back', linedLow: true, linedHigh: true },
+      { carries: 'z', length, low: 'front', high: 'back', linedLow: true, linedHigh: true, cuts: 'along' },
     ],
     stackAxis: 1,
     measure: 1,
@@ -29,7 +29,6 @@ export function blockBody({ width, length }: { readonly width: number; readonly 
       back: ['back'],
       sides: ['left', 'right', 'front', 'back'],
     },
-    notes: () => [],
   }
 }
 

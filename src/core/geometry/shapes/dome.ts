@@ -22,7 +22,6 @@ export function domeBody({ radius, flatUp = false }: DomeSize): Body {
     stackAxis: 1,
     measure: 1,
     faces: { curved: ['curved'], [flat]: [flat] },
-    notes: () => [],
     invertedAtStart: !flatUp,
     finer: HALF_ROUND_FINER,
     fit: (wall, depths) => fitHalfRound(radius, wall, depths, coordinates),

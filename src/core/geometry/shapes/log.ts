@@ -1,4 +1,3 @@
-import { message } from '../../messages.ts'
 import { fromMm } from '../../units.ts'
 import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
@@ -20,12 +19,20 @@ export function wholeLog({ diameter, length }: LogSize): Body {
     coordinates: lying,
     axes: [
       { carries: 'x', length: diameter / 2, low: null, high: 'curved', linedLow: false, linedHigh: true },
-      { carries: 'z', length, low: 'front', high: 'back', linedLow: false, linedHigh: false, long: true },
+      {
+        carries: 'z',
+        length,
+        low: 'front',
+        high: 'back',
+        linedLow: false,
+        linedHigh: false,
+        long: true,
+        cuts: 'along',
+      },
     ],
     stackAxis: null,
     measure: 1,
     faces: { curved: ['curved'], ends: ['front', 'back'] },
-    notes: () => [message('ends-ignored', { ratio: length / diameter, of: 'thick' })],
   }
 }
 

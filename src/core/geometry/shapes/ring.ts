@@ -31,7 +31,6 @@ export function ringBody({ outer, inner }: { readonly outer: number; readonly in
     stackAxis: 1,
     measure: 1,
     faces: { bottom: ['bottom'], top: ['top'], sides: ['sides'], inner: ['inner'] },
-    notes: () => [],
   }
 }
 

@@ -14,6 +14,7 @@ export const wholeTurn: BodyAxis = {
   linedLow: false,
   linedHigh: false,
   idle: true,
+  cuts: 'wedges',
 }
 
 /**
@@ -32,7 +33,6 @@ export function roundBody({ diameter }: { readonly diameter: number }): Body {
     stackAxis: 1,
     measure: 1,
     faces: { bottom: ['bottom'], top: ['top'], sides: ['sides'] },
-    notes: () => [],
   }
 }
 

@@ -17,14 +17,13 @@ export function sheetBody({ area = SHEET_AREA }: { readonly area?: number | unde
     kind: 'sheet',
     coordinates: cartesian,
     axes: [
-      { carries: 'x', ...open },
+      { carries: 'x', ...open, cuts: 'across' },
       { carries: 'y', length: 0, low: 'bottom', high: 'top', linedLow: true, linedHigh: false },
-      { carries: 'z', ...open },
+      { carries: 'z', ...open, cuts: 'along' },
     ],
     stackAxis: 1,
     measure: 1,
     faces: { bottom: ['bottom'], top: ['top'] },
-    notes: () => [],
   }
 }
 

@@ -26,7 +26,6 @@ export function stirredBody({ volume, diameter = Math.cbrt((4 * volume) / Math.P
     stackAxis: null,
     measure: 1,
     faces: { bottom: ['bottom'], top: ['top'], sides: ['sides'] },
-    notes: () => [],
     mixed: true,
   }
 }

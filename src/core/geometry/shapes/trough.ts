@@ -1,4 +1,3 @@
-import { message } from '../../messages.ts'
 import { fromMm } from '../../units.ts'
 import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
@@ -24,12 +23,20 @@ export function wholeTrough({ radius, length, flatUp = true }: TroughSize): Body
     coordinates: coordinates({ radius, depth: radius }),
     axes: [
       ...halfRoundAxes(radius, flat),
-      { carries: 'z', length, low: 'front', high: 'back', linedLow: false, linedHigh: false, long: true },
+      {
+        carries: 'z',
+        length,
+        low: 'front',
+        high: 'back',
+        linedLow: false,
+        linedHigh: false,
+        long: true,
+        cuts: 'along',
+      },
     ],
     stackAxis: 1,
     measure: 1,
     faces: { [flat]: [flat], curved: ['curved'], ends: ['front', 'back'] },
-    notes: () => [message('ends-ignored', { ratio: length / radius, of: 'deep' })],
     invertedAtStart: !flatUp,
     finer: HALF_ROUND_FINER,
     fit: (wall, depths) => fitHalfRound(radius, wall, depths, coordinates),

@@ -1,11 +1,12 @@
 import type { Fault } from '../../errors.ts'
-import { type Body, elementaryFaces } from '../../geometry/body.ts'
+import { type Body, elementaryFaces, isLong } from '../../geometry/body.ts'
 import { didYouMean } from '../../nearest.ts'
 import type { Draft, DraftPlan } from '../draft.ts'
 import { exchangeOf } from '../exchange.ts'
 import { faceNamesOf } from '../face-names.ts'
 import { type Path, sayPath } from '../path.ts'
 import type { PlanFace, PlanSurroundings } from '../schema.ts'
+import { bodyAs, sideAs, startWrapping, type Wrapping, wrapped } from '../wrapping.ts'
 
 function knownFaces(body: Body, path: Path, names: readonly (string | undefined)[]): Fault[] {
   const known = faceNamesOf(body)
@@ -41,6 +42,7 @@ function checkSurroundings(
   path: Path,
   given: Draft<PlanSurroundings>,
   body: Body | undefined,
+  wrapping: Wrapping,
   whole: boolean,
 ): Fault[] {
   const faults = checkKinds(path, given)
@@ -54,8 +56,9 @@ function checkSurroundings(
   }
   if (body === undefined || !whole || faults.length > 0) return faults
   const bare = elementaryFaces(body).flatMap((face) => {
-    const exchange = exchangeOf(given as PlanSurroundings, body, face)
-    return exchange.kind === 'incomplete' ? [{ face, missing: exchange.missing }] : []
+    const exchange = exchangeOf(given as PlanSurroundings, body, face, sideAs(body, face, wrapping))
+    // Ends that may be left out are, where nobody speaks of them.
+    return exchange.kind === 'incomplete' && !isLong(body, face) ? [{ face, missing: exchange.missing }] : []
   })
   if (bare.length === 0) return faults
   const missing = [...new Set(bare.flatMap((one) => one.missing))].join(' and ')
@@ -70,14 +73,19 @@ export function checkFaces({ plan, body, whole }: DraftPlan): Fault[] {
   if (body !== undefined)
     for (const [index, wall] of (plan.piece?.mould ?? []).entries())
       faults.push(...knownFaces(body, ['piece', 'mould', index, 'faces'], wall?.faces ?? []))
+  let wrapping = startWrapping((plan.piece?.mould ?? []).length > 0)
   for (const [index, stage] of (plan.stages ?? []).entries()) {
     const path: Path = ['stages', index]
     for (const [at, action] of (stage?.start ?? []).entries()) {
-      if (body === undefined || (action?.do !== 'cover' && action?.do !== 'uncover')) continue
-      faults.push(...knownFaces(body, [...path, 'start', at, 'faces'], action.faces ?? []))
+      if (body === undefined || action === undefined) continue
+      if (action.do === 'cover' || action.do === 'uncover' || action.do === 'coat')
+        faults.push(...knownFaces(bodyAs(body, wrapping), [...path, 'start', at, 'faces'], action.faces ?? []))
+      wrapping = wrapped(wrapping, action, body).wrapping
     }
     const inside: Path = [...path, 'in']
-    if (typeof stage?.in === 'object') faults.push(...checkSurroundings(inside, stage.in, body, whole(inside)))
+    const lying = body === undefined ? undefined : bodyAs(body, wrapping)
+    if (typeof stage?.in === 'object')
+      faults.push(...checkSurroundings(inside, stage.in, lying, wrapping, whole(inside)))
   }
   return faults
 }

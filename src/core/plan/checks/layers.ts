@@ -1,13 +1,10 @@
 import type { Fault } from '../../errors.ts'
-import { topOf } from '../../geometry/body.ts'
 import { shapeFaults } from '../../geometry/shapes/index.ts'
 import { findMaterialFaults } from '../../materials/material-from-plan.ts'
-import { findWall } from '../../materials/wall.ts'
 import { fromMm } from '../../units.ts'
 import type { DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
 import type { PlanMaterial, PlanShape } from '../schema.ts'
-import { type Obstacle, type Wrapping, wrapped } from '../wrapping.ts'
 
 const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })
 
@@ -112,42 +109,4 @@ export function checkMaterials({ plan, whole }: DraftPlan): Fault[] {
     // Whole in form, so the draft is the material itself.
     return whole(path) ? findMaterialFaults(material as PlanMaterial, sayPath(path)) : []
   })
-}
-
-function obstacleFault(path: Path, obstacle: Obstacle): Fault {
-  if (obstacle.kind === 'no mould')
-    return fault(path, 'unmould, but the piece is in no mould here', 'give the mould in the piece, or take this out')
-  const faces = obstacle.faces.join(', ')
-  if (obstacle.kind === 'covered already')
-    return fault(path, `cover, but ${faces} is covered already`, 'uncover first, or name other faces')
-  if (obstacle.faces.length === 0) return fault(path, 'uncover, but nothing is covered here', 'take this out')
-  return fault(path, `uncover, but nothing covers ${faces}`, 'name the faces that are covered, or none for all of them')
-}
-
-/** What is done to the piece, in order: pours that have no place, covers twice, moulds that aren't there. */
-export function checkActions({ plan, body, whole }: DraftPlan): Fault[] {
-  if (body === undefined) return []
-  const faults: Fault[] = []
-  const mould = plan.piece?.mould ?? []
-  let wrapping: Wrapping = { moulded: mould.length > 0 || !whole(['piece', 'mould']), covers: new Map() }
-  for (const [index, stage] of (plan.stages ?? []).entries())
-    for (const [at, action] of (stage?.start ?? []).entries()) {
-      const path: Path = ['stages', index, 'start', at]
-      if (action === undefined) continue
-      if (action.do === 'pour') {
-        if (body.stackAxis === null || topOf(body) === null)
-          faults.push(fault(path, `pour, but nothing can be laid on a ${body.kind}`, 'give it as the fill or a lining'))
-        else if (wrapping.covers.has('top'))
-          faults.push(fault(path, 'pour, but the top is covered', 'uncover it first'))
-      }
-      if (action.do === 'cover' && action.thickness_mm === undefined && whole([...path, 'thickness_mm'])) {
-        const wall = action.with === undefined ? undefined : findWall(action.with)
-        if (wall !== undefined && wall.usualThickness === undefined)
-          faults.push(fault([...path, 'thickness_mm'], 'is missing', `give it: ${wall.title} has no usual thickness`))
-      }
-      const after = wrapped(wrapping, action, body)
-      if (after.obstacle !== undefined && whole([...path, 'faces'])) faults.push(obstacleFault(path, after.obstacle))
-      wrapping = after.wrapping
-    }
-  return faults
 }

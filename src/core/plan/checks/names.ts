@@ -33,7 +33,8 @@ export function checkNames({ plan }: DraftPlan): Fault[] {
     else faults.push(...known([...path, 'in', 'like'], stage?.in?.like, surroundingsIds, 'surroundings'))
     for (const [at, action] of (stage?.start ?? []).entries()) {
       const place: Path = [...path, 'start', at]
-      if (action?.do === 'pour') faults.push(...known([...place, 'material'], action.material, materials, 'material'))
+      if (action?.do === 'pour' || action?.do === 'coat')
+        faults.push(...known([...place, 'material'], action.material, materials, 'material'))
       if (action?.do === 'cover') faults.push(...known([...place, 'with'], action.with, wallIds, 'cover'))
     }
   }

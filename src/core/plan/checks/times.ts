@@ -4,6 +4,7 @@ import type { Draft, DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
 import { scheduleStages } from '../schedule.ts'
 import type { PlanCourse, PlanStage, PlanSurroundings } from '../schema.ts'
+import { MOST_ROUNDS, unrolled } from '../unrolled.ts'
 
 const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })
 
@@ -20,7 +21,8 @@ export function checkTimes({ plan, whole }: DraftPlan): Fault[] {
     const path: Path = ['stages', index, 'until']
     const until = stage?.until
     if (until === undefined || !whole(path)) continue
-    if (until.after_h === undefined && until.core_C === undefined && until.clock === undefined)
+    const ends = [until.after_h, until.core_C, until.surface_C, until.mean_C, until.probe, until.target, until.clock]
+    if (ends.every((end) => end === undefined))
       faults.push(fault(path, until.max_h === undefined ? 'no end' : 'only a guard', 'give after_h, core_C or clock'))
     if (until.clock !== undefined && clockMoment(startsAt ?? '2000-01-01T00:00', until.clock) === null)
       faults.push(noDate([...path, 'clock'], until.clock))
@@ -29,15 +31,21 @@ export function checkTimes({ plan, whole }: DraftPlan): Fault[] {
   if (
     startsAt !== undefined &&
     stages.every((stage, index) => stage !== undefined && whole(['stages', index, 'until']))
-  )
-    for (const [index, { late }] of scheduleStages(
+  ) {
+    const rounds = unrolled(stages)
+    const scheduled = scheduleStages(
       startsAt,
-      stages.map((stage) => untilOf(stage)),
-    ).entries())
-      if (late)
-        faults.push(
-          fault(['stages', index, 'until', 'clock'], 'lies before the stage begins', 'give a later date and time'),
-        )
+      rounds.map(({ stage }) => untilOf(stage)),
+    )
+    for (const [position, { late }] of scheduled.entries()) {
+      const { index, round } = rounds[position]!
+      const problem =
+        round === 1 ? 'lies before the stage begins' : `lies before the stage begins for the ${round}th time`
+      if (late) faults.push(fault(['stages', index, 'until', 'clock'], problem, 'give a later date and time'))
+    }
+    if (rounds.length >= MOST_ROUNDS)
+      faults.push(fault(['stages'], `come to ${MOST_ROUNDS} and more with repeats`, 'repeat fewer times'))
+  }
 
   for (const [index, target] of (plan.targets ?? []).entries()) {
     const path: Path = ['targets', index, 'by']
