@@ -70,7 +70,8 @@ export function vapourFilmBehind(beta: number, thickness: number, diffusivity: n
 
 /**
  * Water that leaves a still pool, kg/(m² s): 35 rho_w (rho_a − rho_w)^(1/3) (W_w − W_a) kg/(m² h), nothing where the
- * saturated air at the water is the heavier. For comparison with `evaporation`.
+ * saturated air at the water is the heavier. Densities are kg of dry air per m³ of moist air. For comparison with
+ * `evaporation`.
  * Source: `shah-2002` (from memory).
  */
 export function poolEvaporationShah(rhoSaturated: number, rhoAir: number, WSaturated: number, WAir: number): number {
