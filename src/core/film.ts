@@ -64,13 +64,14 @@ export function makeFilm(course: Course): SectionFilm[] {
   const places = course.places()
   return course.segments.map((segment, index) => {
     const { mesh } = segment
-    const { grid, cellOf } = sectionOf(mesh, segment.turned)
+    const { grid, cellOf, frame } = sectionOf(mesh, segment.turned)
     const frames = chooseFrames(segment, course)
     const onGrid = (read: (cell: number) => number): Float32Array => Float32Array.from(cellOf, read)
     const isLast = index === course.segments.length - 1
     const whole = isLast ? dangerOfPlaces(mesh, places) : dangerHours(segment, course)
     return {
       grid,
+      frame,
       layers: mesh.layers.map(({ name, material }) => ({
         name,
         material: material.id,

@@ -96,7 +96,7 @@ export interface SectionGrid {
   readonly nv: number
   readonly x_m: Float64Array
   readonly y_m: Float64Array
-  /** Index into `SectionFilm.layers` of every cell. Shape: nu × nv */
+  /** Index into `SectionFilm.layers` of every cell; −1 where nothing is. Shape: nu × nv */
   readonly layer: Int16Array
   readonly width_m: number
   readonly height_m: number
@@ -109,9 +109,21 @@ export interface SectionLayer {
   readonly look: Look
 }
 
+/** Where the whole piece lies behind a section, which may show less of it. */
+export interface SectionFrame {
+  readonly left: number
+  readonly bottom: number
+  readonly width: number
+  readonly height: number
+  /** The piece lies upside down here, as against the start: shares upward count downward. */
+  readonly turned: boolean
+}
+
 /** The fields of the section between two changes of its shape. */
 export interface SectionFilm {
   readonly grid: SectionGrid
+  /** Box to whose shares places refer, in the grid's coordinates, m. */
+  readonly frame: SectionFrame
   readonly layers: readonly SectionLayer[]
   /** Shape: frames */
   readonly times_h: readonly number[]

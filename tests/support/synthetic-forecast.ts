@@ -133,7 +133,16 @@ function films(shape: SyntheticShape, course: readonly Sample[]): readonly Secti
     { name: 'lining[0]', material: 'sponge', title: 'Almond sponge', look: 'sponge' as const },
     { name: 'fill[0]', material: 'cream', title: 'Lemon cream', look: 'cream' as const },
   ]
-  return [{ grid, layers, times_h: kept.map((sample) => sample.at_h), T_C, danger_h }]
+  const left = Math.min(...grid.x_m)
+  const bottom = Math.min(...grid.y_m)
+  const frame = {
+    left,
+    bottom,
+    width: Math.max(...grid.x_m) - left,
+    height: Math.max(...grid.y_m) - bottom,
+    turned: false,
+  }
+  return [{ grid, frame, layers, times_h: kept.map((sample) => sample.at_h), T_C, danger_h }]
 }
 
 function crossing(course: readonly Sample[], T_C: number): number | undefined {

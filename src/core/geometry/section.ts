@@ -1,4 +1,4 @@
-import type { SectionGrid } from '../forecast-types.ts'
+import type { SectionFrame, SectionGrid } from '../forecast-types.ts'
 import { idleEnds, type Mesh, type MeshAxis, NOTHING } from './mesh.ts'
 
 /*
@@ -10,6 +10,7 @@ import { idleEnds, type Mesh, type MeshAxis, NOTHING } from './mesh.ts'
 /** A drawn section: its grid, and for each of its cells the mesh cell that it shows. */
 export interface Section {
   readonly grid: SectionGrid
+  readonly frame: SectionFrame
   /** Where nothing is, the nearest cell of the row. Shape: nu × nv */
   readonly cellOf: Int32Array
 }
@@ -113,7 +114,12 @@ function assemble(
       layer[j * nu + i] = uIndex === GAP ? NOTHING : mesh.layerOf[shown]!
     }
   }
-  return { grid: { nu, nv, x_m, y_m, layer, width_m: right - left, height_m: top - bottom }, cellOf }
+  const width = high[0] - low[0]
+  return {
+    grid: { nu, nv, x_m, y_m, layer, width_m: right - left, height_m: top - bottom },
+    frame: { left: -width / 2, bottom: 0, width, height: high[1] - low[1], turned },
+    cellOf,
+  }
 }
 
 /** Ball and log: rings about the centre. */

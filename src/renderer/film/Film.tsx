@@ -1,6 +1,6 @@
 import { type ReactNode, useMemo } from 'react'
 
-import type { Forecast, SectionFilm } from '../../core/forecast-types.ts'
+import type { SectionFilm } from '../../core/forecast-types.ts'
 import type { Place } from '../../core/geometry/body.ts'
 import { layerTitle, placeWords } from '../../core/words/place.ts'
 import { readCurve } from '../course/read-curve.ts'
@@ -68,7 +68,7 @@ interface ViewProps extends FilmProps {
 }
 
 function TemperatureFilm(props: ViewProps & { readonly T_C: Float32Array }): ReactNode {
-  const { forecast, plan, show, units, weights, refinement, T_C, at_h, held, extent } = props
+  const { forecast, plan, show, units, weights, refinement, T_C, at_h, held } = props
   const nodes = useMemo(() => refineField(refinement, nodeField(weights, T_C)), [refinement, weights, T_C])
   const whole = useMemo(() => rangeOf(forecast.film.flatMap((film) => film.T_C)), [forecast])
   const [low, high] = useMemo(() => (held ? whole : rangeOf([nodes])), [held, whole, nodes])
@@ -76,12 +76,7 @@ function TemperatureFilm(props: ViewProps & { readonly T_C: Float32Array }): Rea
   const asked = useMemo(() => linesThatMatter(forecast, plan), [forecast, plan])
   const core = readCurve(forecast.times_h, forecast.curves.core ?? [], at_h)
   const labelOf = (value: number): string => degreeLabel(value, units.temperature)
-  const sign = signAt(
-    forecast,
-    forecast.core.where,
-    extent,
-    core === null ? undefined : `slowest ${show.temperature(core)}`,
-  )
+  const sign = signAt(props, forecast.core.where, core === null ? undefined : `slowest ${show.temperature(core)}`)
   const [coldest, hottest] = rangeOf([T_C])
   const title = `Section at ${dayAndClock(plan.startsAt, at_h)}: ${show.temperature(coldest)} to ${show.temperature(hottest)}${sign ? `, ${sign.words}` : ''}`
   return (
@@ -100,7 +95,7 @@ function TemperatureFilm(props: ViewProps & { readonly T_C: Float32Array }): Rea
 }
 
 function DangerFilm(props: ViewProps): ReactNode {
-  const { forecast, plan, show, film, weights, refinement, extent } = props
+  const { forecast, plan, show, film, weights, refinement } = props
   const { danger } = forecast
   const nodes = useMemo(
     () =>
@@ -115,8 +110,7 @@ function DangerFilm(props: ViewProps): ReactNode {
   const final = film === forecast.film.at(-1)
   const until = dayAndClock(plan.startsAt, film.times_h.at(-1) ?? 0)
   const zone = `${bare(show.temperature(danger.low_C))} and ${show.temperature(danger.high_C).replace('.0', '')}`
-  const sign =
-    final && high > 0 ? signAt(forecast, danger.where, extent, `longest ${durationWords(danger.longest_h)}`) : undefined
+  const sign = final && high > 0 ? signAt(props, danger.where, `longest ${durationWords(danger.longest_h)}`) : undefined
   const words =
     high > 0
       ? `Hours between ${zone} up to ${until}. Longest, ${durationWords(danger.longest_h)}: ${layerTitle(forecast, danger.layer)}, ${placeWords(danger.where)}.`
@@ -141,19 +135,25 @@ const within = (values: readonly number[], scale: StepScale): readonly number[] 
   values.filter((value) => value > scale.edges[0]! && value < scale.edges.at(-1)!)
 
 /** The sign at a place of the finished piece; none while the piece does not reach there yet. */
-function signAt(forecast: Forecast, place: Place, extent: Extent, words: string | undefined): FieldSign | undefined {
+function signAt(view: ViewProps, place: Place, words: string | undefined): FieldSign | undefined {
   if (words === undefined) return undefined
-  const at = pointOf(forecast, place, extent)
+  const at = pointOf(view, place)
   return at && { at, words }
 }
 
-/** Places are shares of the finished piece, which may be higher than the piece of this frame. */
-function pointOf(forecast: Forecast, place: Place, extent: Extent): Point | undefined {
-  const last = forecast.film.at(-1)
-  const finished = last ? extentOf(last.grid).height : extent.height
-  const y = place.y * finished
-  if (y > extent.height * 1.001) return undefined
-  return { x: extent.left + place.x * extent.width, y: extent.bottom + y }
+/** Places are shares of the whole piece, of which this frame may show less, and the other way up. */
+function pointOf({ film: { frame }, extent, flat }: ViewProps, place: Place): Point | undefined {
+  const up = frame.turned ? 1 - place.y : place.y
+  // A sheet is drawn as a strip of a width of its own.
+  const x = flat ? extent.left + place.x * extent.width : frame.left + place.x * frame.width
+  const y = frame.bottom + up * frame.height
+  const slack = 1e-3 * frame.height
+  const within =
+    x >= extent.left - slack &&
+    x <= extent.left + extent.width + slack &&
+    y >= extent.bottom - slack &&
+    y <= extent.bottom + extent.height + slack
+  return within ? { x, y } : undefined
 }
 
 interface PictureProps extends ViewProps {
@@ -168,7 +168,7 @@ interface PictureProps extends ViewProps {
 }
 
 function Picture(props: PictureProps): ReactNode {
-  const { forecast, grid, nodes, scale, matter, labelOf, sign, size, extent, flat, title, unit } = props
+  const { grid, nodes, scale, matter, labelOf, sign, size, flat, title, unit } = props
   const lit = useView((view) => view.place)
   const kept = useStable(matter)
   return (
@@ -176,7 +176,7 @@ function Picture(props: PictureProps): ReactNode {
       <FieldPicture
         {...{ grid, nodes, scale, labelOf, sign, title }}
         matter={kept}
-        lit={lit ? pointOf(forecast, lit, extent) : undefined}
+        lit={lit ? pointOf(props, lit) : undefined}
         openSides={flat}
         width={size.width}
         height={size.height}

@@ -6,6 +6,7 @@ import { filmMoments, frameAt, nextMoment, previousMoment, rangeOf } from '../..
 const grid = {} as SectionGrid
 const film = (times_h: readonly number[], values: readonly number[]): SectionFilm => ({
   grid,
+  frame: { left: 0, bottom: 0, width: 1, height: 1, turned: false },
   layers: [],
   times_h,
   T_C: values.map((value) => Float32Array.of(value, value + 1)),
