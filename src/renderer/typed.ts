@@ -111,6 +111,8 @@ function example(quantity: Quantity, shown: Unit, range: Range): string {
     mass: 2,
     volume: 5,
     share: 0.5,
+    count: 4,
+    stress: 10,
   }
   return shownQuantity(Math.min(Math.max(usual[quantity.name], range.low), range.high), shown)
 }

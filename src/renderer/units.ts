@@ -28,7 +28,17 @@ export interface Unit {
 
 /** A kind of quantity: which units may be typed, and what one whole step of an arrow key is. */
 export interface Quantity {
-  readonly name: 'length' | 'temperature' | 'duration' | 'area' | 'film' | 'mass' | 'share' | 'volume'
+  readonly name:
+    | 'length'
+    | 'temperature'
+    | 'duration'
+    | 'area'
+    | 'film'
+    | 'mass'
+    | 'share'
+    | 'volume'
+    | 'count'
+    | 'stress'
   readonly units: readonly [Unit, ...Unit[]]
 }
 
@@ -100,6 +110,12 @@ export const mass: Quantity = {
     unit('oz', ['ounce', 'ounces'], 0.028349523125, 1),
   ],
 }
+
+/** How many. */
+export const count: Quantity = { name: 'count', units: [unit('', [], 1, 0)] }
+
+/** Yield stress, stored in Pa. */
+export const stress: Quantity = { name: 'stress', units: [unit('Pa', ['pascal'], 1, 1)] }
 
 /** A bare share, 0 to 1. */
 export const share: Quantity = { name: 'share', units: [unit('', [], 1, 2), unit('%', ['percent'], 0.01, 0)] }

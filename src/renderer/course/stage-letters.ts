@@ -1,3 +1,4 @@
+import { assertNever } from '../../core/errors.ts'
 import type { Plan, PlanAction } from '../../core/plan/schema.ts'
 import type { Show } from '../../core/words/show.ts'
 
@@ -23,5 +24,30 @@ function wordsOf(action: PlanAction, show: Show): string {
       return `uncover${on}`
     case 'unmould':
       return 'unmould'
+    case 'coat': {
+      const thick = action.thickness_mm === undefined ? '' : `, ${show.length(action.thickness_mm / 1000)}`
+      return `coat with ${action.material}${thick} at ${show.temperature(action.start_C)}${on}`
+    }
+    case 'turn':
+      return 'turn over'
+    case 'stand': {
+      const thick = action.board_mm === undefined ? '' : ` of ${show.length(action.board_mm / 1000)}`
+      return action.on === 'spacers' ? 'stand on spacers' : `stand on the ${action.on}${thick}`
+    }
+    case 'cut':
+      return cutWords(action, show)
+    default:
+      return assertNever(action)
   }
+}
+
+/** "cut 4 across, 12 along". */
+function cutWords({ across, along, wedges, slice_mm }: Extract<PlanAction, { do: 'cut' }>, show: Show): string {
+  const ways = [
+    across === undefined ? null : `${across} across`,
+    along === undefined ? null : `${along} along`,
+    wedges === undefined ? null : `${wedges} wedges`,
+    slice_mm === undefined ? null : `slices of ${show.length(slice_mm / 1000)}`,
+  ].filter((way) => way !== null)
+  return ways.length === 0 ? 'cut' : `cut ${ways.join(', ')}`
 }

@@ -1,6 +1,9 @@
+import { assertNever } from '../../core/errors.ts'
 import type { Forecast } from '../../core/forecast-types.ts'
+import { buildBody } from '../../core/geometry/shapes/index.ts'
 import { scheduleStages } from '../../core/plan/schedule.ts'
 import type { Plan, PlanAction, PlanStage } from '../../core/plan/schema.ts'
+import { cutsPossible } from '../../core/plan/wrapping.ts'
 import { toHours } from '../../core/units.ts'
 import { writeAt } from './path.ts'
 
@@ -46,10 +49,42 @@ function newAction(plan: Plan, kind: ActionKind): PlanAction {
       return { do: kind, material: plan.piece.fill.at(-1)?.material ?? 'egg-custard', thickness_mm: 40, start_C: 60 }
     case 'cover':
       return { do: kind, with: 'film' }
+    case 'coat':
+      return { do: kind, material: coatOf(plan), thickness_mm: 3, start_C: 32 }
+    case 'stand':
+      return { do: kind, on: 'spacers' }
+    case 'cut':
+      return { do: kind, ...firstCut(plan) }
     case 'uncover':
     case 'unmould':
+    case 'turn':
       return { do: kind }
+    default:
+      return assertNever(kind)
   }
+}
+
+/** What the piece is lined with, as a coat often is the same; else its uppermost fill. */
+function coatOf({ piece }: Plan): string {
+  return piece.lining?.[0]?.material ?? piece.fill.at(-1)?.material ?? 'egg-custard'
+}
+
+/** Ways in which the piece can be cut. */
+export const cutWays = (plan: Plan): CutWay[] => cutsPossible(buildBody(plan.piece.shape)) as CutWay[]
+
+export type CutWay = 'across' | 'along' | 'wedges' | 'slice_mm'
+
+/** A first cut of the piece in one way that it knows. */
+function firstCut(plan: Plan): Partial<Record<CutWay, number>> {
+  const ways = cutWays(plan)
+  if (ways.includes('wedges')) return { wedges: 12 }
+  return ways.includes('along') ? { along: 10 } : {}
+}
+
+/** The same with the piece on something else; only a board has a thickness. */
+export function withStand(plan: Plan, path: string, on: 'board' | 'spacers' | 'shelf'): Plan {
+  const put = writeAt(plan, `${path}.on`, on)
+  return on === 'board' ? put : writeAt(put, `${path}.board_mm`, undefined)
 }
 
 export function removeAction(plan: Plan, stage: number, action: number): Plan {

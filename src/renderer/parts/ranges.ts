@@ -12,3 +12,5 @@ export const areaRange: Range = { low: 0, high: 100, above: true }
 export const volumeRange: Range = { low: 0, high: 10_000, above: true }
 export const filmRange: Range = { low: 0, high: 1e5 }
 export const shareRange: Range = { low: 0, high: 1 }
+export const countRange: Range = { low: 1, high: 200 }
+export const stressRange: Range = { low: 0, high: 5000, above: true }

@@ -19,7 +19,8 @@ export function FaceChoice({ plan, path, label, optional = false }: FaceChoicePr
   const edit = usePlan((state) => state.edit)
   const given = readAt(plan, path)
   const chosen = Array.isArray(given) ? (given as string[]) : []
-  const names = faceNames(plan.piece.shape)
+  // what the plan names stays, also where the whole piece doesn't have it: a face that a cut makes
+  const names = [...new Set([...faceNames(plan.piece.shape), ...chosen])]
 
   function toggle(face: string, on: boolean): void {
     const next = names.filter((name) => (name === face ? on : chosen.includes(name)))

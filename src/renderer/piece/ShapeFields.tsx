@@ -64,7 +64,7 @@ export function ShapeFields(): ReactNode {
       ))}
       {canLieEitherWay(shape) ? (
         <Choice
-          label="Flat side at the start"
+          label="Flat side"
           value={flatOf(shape)}
           groups={[{ title: null, options: flatSides }]}
           onChoose={(id) => edit('flat side', (plan) => withFlat(plan, id as 'up' | 'down'))}

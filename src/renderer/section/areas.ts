@@ -5,7 +5,7 @@ import type { Plan } from '../../core/plan/schema.ts'
 import { type LayerRow, layerRows } from '../edits/layers.ts'
 import { flatOf } from '../edits/shape.ts'
 import { cutHalfRound } from './cut-half-round.ts'
-import type { CutPiece, Layers } from './cut-piece.ts'
+import type { CutPiece, Layers, Numbered } from './cut-piece.ts'
 import { cutRings } from './cut-rings.ts'
 import { cutHoled, cutSheet, cutStack, cutVessel } from './cut-stack.ts'
 import { vesselSize } from './vessel-size.ts'
@@ -42,10 +42,15 @@ export function cutPiece(plan: Plan): CutPiece {
 function layersOf(plan: Plan): Layers {
   const body = buildBody(plan.piece.shape)
   const rows = layerRows(plan).map((row, i) => ({ row, number: i + 1 }))
+  const turned = turnedPours(plan)
   const of = (list: LayerRow['list']) => rows.filter(({ row }) => row.list === list)
   return {
     lining: of('lining').toReversed(),
-    stacked: [...of('fill'), ...of('pour')].sort((a, b) => order(a.row) - order(b.row)),
+    stacked: [
+      ...of('fill').toSorted((a, b) => a.row.index - b.row.index),
+      ...inOrder(of('pour').filter(({ row }) => !turned.has(row.name))),
+    ],
+    beneath: inOrder(of('pour').filter(({ row }) => turned.has(row.name))),
     mould: of('mould').map((wall) => ({
       ...wall,
       faces: new Set(facesNamed(body, plan.piece.mould?.[wall.row.index]?.faces ?? [])),
@@ -53,4 +58,19 @@ function layersOf(plan: Plan): Layers {
   }
 }
 
-const order = (row: LayerRow): number => (row.list === 'fill' ? row.index : 1000 * (1 + (row.stage ?? 0)) + row.index)
+/** Names of the layers that are poured while the piece lies upside down. */
+function turnedPours({ stages }: Plan): ReadonlySet<string> {
+  const names = new Set<string>()
+  let turned = false
+  for (const [s, { start = [] }] of stages.entries()) {
+    for (const [a, action] of start.entries()) {
+      if (action.do === 'turn') turned = !turned
+      if (action.do === 'pour' && turned) names.add(`stages[${s}].start[${a}]`)
+    }
+  }
+  return names
+}
+
+const order = ({ row }: Numbered): number => 1000 * (row.stage ?? 0) + row.index
+
+const inOrder = (poured: readonly Numbered[]): Numbered[] => poured.toSorted((a, b) => order(a) - order(b))

@@ -5,7 +5,9 @@ import type { Arc, Box, PlainFigure } from './figures.ts'
 const LEAST = 1e-3
 
 /** Half disc: linings along the arc, layers level by level from its crown, upright walls where they rise above it. */
-export function cutHalfRound(radius: number, up: 1 | -1, { lining, stacked, mould }: Layers): CutPiece {
+export function cutHalfRound(radius: number, up: 1 | -1, { lining, mould, ...layers }: Layers): CutPiece {
+  // only the flat side ever takes a pour, whichever way the piece lies
+  const stacked = [...layers.stacked, ...layers.beneath]
   const inner = Math.max(0, radius - together(lining))
   const depths = depthsOf(stacked, inner)
   const depth = depths.reduce((sum, one) => sum + one, 0)

@@ -36,6 +36,8 @@ export interface Layers {
   readonly lining: readonly Numbered[]
   /** Filled and poured, in that order. */
   readonly stacked: readonly Numbered[]
+  /** Poured while the piece lay upside down: against its first underside, nearest first. */
+  readonly beneath: readonly Numbered[]
   /** Nearest to the piece first. */
   readonly mould: readonly MouldWall[]
 }

@@ -15,7 +15,7 @@ const ringSides: Ends = { left: ['inner'], right: ['sides'] }
 
 /** Layers on each other between upright walls, lined at both sides and below. */
 export function cutStack(width: number, layers: Layers): CutPiece {
-  const whole: Box = { left: 0, bottom: 0, right: width, top: heightOf(layers) }
+  const whole: Box = { left: 0, bottom: together(layers.beneath), right: width, top: heightOf(layers) }
   const walls = wallsAround(whole, layers.mould, bothSides)
   return {
     width,
@@ -24,14 +24,14 @@ export function cutStack(width: number, layers: Layers): CutPiece {
     centred: true,
     stacked: true,
     areas: [...walls.areas, ...within(whole, layers)],
-    bounds: walls.bounds,
+    bounds: { ...walls.bounds, bottom: Math.min(0, walls.bounds.bottom) },
   }
 }
 
 /** Lined below only, and going on at both ends. */
 export function cutSheet(layers: Layers): CutPiece {
   const height = heightOf(layers)
-  const whole: Box = { left: 0, bottom: 0, right: height * SHEET_ASPECT, top: height }
+  const whole: Box = { left: 0, bottom: together(layers.beneath), right: height * SHEET_ASPECT, top: height }
   const walls = wallsAround(whole, layers.mould, bothSides)
   return {
     width: whole.right,
@@ -39,15 +39,24 @@ export function cutSheet(layers: Layers): CutPiece {
     broken: true,
     centred: false,
     stacked: true,
-    areas: [...walls.areas, ...onEachOther(whole, 0, [...layers.lining, ...layers.stacked])],
-    bounds: walls.bounds,
+    areas: [
+      ...walls.areas,
+      ...under(whole, layers),
+      ...onEachOther(whole, whole.bottom, [...layers.lining, ...layers.stacked]),
+    ],
+    bounds: { ...walls.bounds, bottom: Math.min(0, walls.bounds.bottom) },
   }
 }
 
 /** The right half of a ring, and the same once more at the left of its axis. */
 export function cutHoled(outer: number, hole: number, layers: Layers): CutPiece {
   const axis = outer / 2
-  const half: Box = { left: axis + Math.min(hole, outer) / 2, bottom: 0, right: outer, top: heightOf(layers) }
+  const half: Box = {
+    left: axis + Math.min(hole, outer) / 2,
+    bottom: together(layers.beneath),
+    right: outer,
+    top: heightOf(layers),
+  }
   const walls = wallsAround(half, layers.mould, ringSides)
   const { bounds } = walls
   return {
@@ -57,7 +66,11 @@ export function cutHoled(outer: number, hole: number, layers: Layers): CutPiece 
     centred: true,
     stacked: true,
     areas: [...walls.areas, ...within(half, layers)].map((area) => ({ ...area, figure: twice(area.figure, axis) })),
-    bounds: { ...bounds, left: Math.min(bounds.left, 2 * axis - bounds.right) },
+    bounds: {
+      ...bounds,
+      left: Math.min(bounds.left, 2 * axis - bounds.right),
+      bottom: Math.min(0, bounds.bottom),
+    },
   }
 }
 
@@ -77,13 +90,15 @@ export function cutVessel(width: number, height: number, { stacked, mould }: Lay
   }
 }
 
-const heightOf = ({ lining, stacked }: Layers): number => together(lining) + together(stacked)
+const heightOf = ({ lining, stacked, beneath }: Layers): number =>
+  together(lining) + together(stacked) + together(beneath)
 
 const boxed = (box: Box): PlainFigure => ({ kind: 'box', box })
 
 /** Cups for the linings, outside in, and what lies in them. */
-function within(whole: Box, { lining, stacked }: Layers): Area[] {
-  const areas: Area[] = []
+function within(whole: Box, layers: Layers): Area[] {
+  const { lining, stacked } = layers
+  const areas = under(whole, layers)
   let outer = whole
   for (const layer of lining) {
     const t = thick(layer.row)
@@ -93,6 +108,9 @@ function within(whole: Box, { lining, stacked }: Layers): Area[] {
   }
   return [...areas, ...onEachOther(outer, outer.bottom, stacked)]
 }
+
+/** Below everything, the last poured lowest. */
+const under = (whole: Box, { beneath }: Layers): Area[] => onEachOther(whole, 0, beneath.toReversed())
 
 function onEachOther(room: Box, from: number, layers: Layers['stacked']): Area[] {
   let bottom = from

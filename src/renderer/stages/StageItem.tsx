@@ -61,6 +61,9 @@ export function StageItem({ plan, stage, index, starts_h, open, onOpen }: StageI
   )
 }
 
+/** Where the word for what is done is not the plan's own. */
+const verbs: Readonly<Record<string, string>> = { turn: 'turn over' }
+
 /** "6 °C, pour, cover": the air and what is done at the start. */
 function stageSummary(stage: PlanStage, units: Units): string {
   const given = stage.in
@@ -70,7 +73,7 @@ function stageSummary(stage: PlanStage, units: Units): string {
   const words = [
     ...(place.toLowerCase() === stage.name.toLowerCase() ? [] : [place.toLowerCase()]),
     ...(air === null ? [] : [shownQuantity(air, shownUnit(temperature, units))]),
-    ...(stage.start ?? []).map((action) => action.do),
+    ...(stage.start ?? []).map((action) => verbs[action.do] ?? action.do),
   ]
   return words.join(', ')
 }

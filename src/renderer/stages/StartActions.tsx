@@ -1,11 +1,12 @@
 import type { ReactNode } from 'react'
 
+import { assertNever } from '../../core/errors.ts'
 import type { Plan, PlanAction, PlanStage } from '../../core/plan/schema.ts'
-import { materialChoices, ownMaterials, usualThickness, wallChoices } from '../catalog.ts'
+import { usualThickness, wallChoices } from '../catalog.ts'
 import { stageLetter } from '../course/stage-letters.ts'
 import { writeAt } from '../edits/path.ts'
 import { stacks } from '../edits/shape.ts'
-import { type ActionKind, addAction, removeAction } from '../edits/stages.ts'
+import { type ActionKind, addAction, cutWays, removeAction, withStand } from '../edits/stages.ts'
 import { Icon } from '../icons.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { IconButton } from '../parts/IconButton.tsx'
@@ -16,6 +17,9 @@ import { FaceChoice } from '../piece/FaceChoice.tsx'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
 import { length, shownNumber, shownUnit, temperature } from '../units.ts'
+import { CoatFields } from './CoatFields.tsx'
+import { CutFields } from './CutFields.tsx'
+import { MaterialChoice } from './MaterialChoice.tsx'
 
 interface StartActionsProps {
   readonly plan: Plan
@@ -28,12 +32,22 @@ const titles: Readonly<Record<ActionKind, string>> = {
   cover: 'Cover',
   uncover: 'Uncover',
   unmould: 'Unmould',
+  coat: 'Coat',
+  turn: 'Turn over',
+  stand: 'Stand on',
+  cut: 'Cut',
+}
+
+/** Whether the shape takes it at all: nothing is laid on a ball, a vessel isn't cut. */
+function isPossible(plan: Plan, kind: ActionKind): boolean {
+  if (kind === 'pour' || kind === 'turn') return stacks(plan.piece.shape)
+  return kind !== 'cut' || cutWays(plan).length > 0
 }
 
 /** What is done when the stage begins, in order. */
 export function StartActions({ plan, stage, index }: StartActionsProps): ReactNode {
   const edit = usePlan((state) => state.edit)
-  const kinds = (Object.keys(titles) as ActionKind[]).filter((kind) => kind !== 'pour' || stacks(plan.piece.shape))
+  const kinds = (Object.keys(titles) as ActionKind[]).filter((kind) => isPossible(plan, kind))
   return (
     <div className="start-actions">
       <div className="heading-row">
@@ -81,15 +95,7 @@ function ActionFields({ plan, action, path }: ActionFieldsProps): ReactNode {
     case 'pour':
       return (
         <>
-          <Choice
-            label="Material"
-            value={action.material}
-            groups={[
-              { title: 'Of this plan', options: ownMaterials(plan) },
-              { title: 'Built in', options: materialChoices },
-            ].filter(({ options }) => options.length > 0)}
-            onChoose={(id) => edit('material', (now) => writeAt(now, `${path}.material`, id))}
-          />
+          <MaterialChoice plan={plan} path={path} material={action.material} />
           <div className="field-row">
             <QuantityField
               path={`${path}.thickness_mm`}
@@ -135,7 +141,41 @@ function ActionFields({ plan, action, path }: ActionFieldsProps): ReactNode {
     }
     case 'uncover':
       return <FaceChoice plan={plan} path={`${path}.faces`} label="Of (none marked: all that is covered)" optional />
+    case 'coat':
+      return <CoatFields plan={plan} path={path} material={action.material} />
+    case 'stand':
+      return (
+        <div className="field-row">
+          <Choice
+            label="On"
+            value={action.on}
+            groups={[{ title: null, options: stands }]}
+            onChoose={(id) => edit('stand', (now) => withStand(now, path, id as typeof action.on))}
+          />
+          {action.on === 'board' ? (
+            <QuantityField
+              path={`${path}.board_mm`}
+              label="Thickness of the board"
+              quantity={length}
+              range={lengthRange}
+              change="thickness of board"
+              optional
+            />
+          ) : null}
+        </div>
+      )
+    case 'cut':
+      return <CutFields plan={plan} path={path} action={action} />
     case 'unmould':
+    case 'turn':
       return null
+    default:
+      return assertNever(action)
   }
 }
+
+const stands = [
+  { id: 'board', title: 'A wooden board' },
+  { id: 'spacers', title: 'Spacers' },
+  { id: 'shelf', title: 'The shelf itself' },
+]

@@ -148,6 +148,22 @@ describe('ring, log and vessel', () => {
   })
 })
 
+test('what is poured on a turned piece lies against its first underside, across its whole width', () => {
+  const plan = planOf({ kind: 'bar', width_mm: 200, length_mm: 600 }, { lining: [10], fill: [50] })
+  const pour = { do: 'pour', material: 'custard', thickness_mm: 15, start_C: 40 } as const
+  const stages = [{ name: 'Bench', in: 'room', start: [{ do: 'turn' } as const, pour], until: { after_h: 1 } }]
+  const cut = cutPiece({ ...plan, stages })
+  expect(cut.height).toBe(75)
+  expect(cut.areas.find(({ row }) => row.list === 'pour')?.figure).toEqual({
+    kind: 'box',
+    box: { left: 0, bottom: 0, right: 200, top: 15 },
+  })
+  expect(cut.areas.find(({ row }) => row.list === 'fill')?.figure).toEqual({
+    kind: 'box',
+    box: { left: 10, bottom: 25, right: 190, top: 75 },
+  })
+})
+
 const shapes: readonly PlanShape[] = [
   { kind: 'sheet' },
   { kind: 'bar', width_mm: 200, length_mm: 600 },

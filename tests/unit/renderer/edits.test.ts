@@ -81,7 +81,9 @@ describe('layers', () => {
       stages.duplicateStage(bar, 1),
       stages.moveStage(bar, 0, 1),
       stages.removeStage(bar, 0),
-      ...(['pour', 'cover', 'uncover', 'unmould'] as const).map((kind) => stages.addAction(bar, 0, kind)),
+      ...(['pour', 'cover', 'uncover', 'unmould', 'coat', 'turn', 'stand', 'cut'] as const).map((kind) =>
+        stages.addAction(bar, 0, kind),
+      ),
       ...(['after', 'core', 'clock'] as const).flatMap((kind) => [0, 1, 2].map((i) => stages.withEnd(bar, i, kind))),
       ...(['cooled', 'frozen', 'baked'] as const).flatMap((kind) => [
         addTarget(bar, kind),

@@ -8,6 +8,18 @@ import { bar } from './plans.ts'
 
 const plan: Plan = { ...bar, probes: [{ name: 'heart', x: 0.5 }] }
 const sheet: Plan = { ...plan, piece: { ...plan.piece, shape: { kind: 'sheet', area_m2: 1 } } }
+const vessel: Plan = { ...plan, piece: { ...plan.piece, shape: { kind: 'stirred', volume_L: 20 } } }
+const coated: Plan = {
+  ...plan,
+  stages: [
+    {
+      name: 'Coat',
+      in: 'room',
+      start: [{ do: 'coat', material: 'chocolate', yield_Pa: 12, start_C: 32 }],
+      until: { after_h: 1 },
+    },
+  ],
+}
 const fits = (from: Plan, path: string, value: number): boolean =>
   planSchema.safeParse(writeAt(from, path, value)).success
 
@@ -22,6 +34,8 @@ const fields: readonly (readonly [string, Range, Plan, string])[] = [
   ['film coefficient', ranges.filmRange, plan, 'stages[1].in.h_W_m2K'],
   ['area', ranges.areaRange, sheet, 'piece.shape.area_m2'],
   ['share', ranges.shareRange, plan, 'probes[0].x'],
+  ['volume', ranges.volumeRange, vessel, 'piece.shape.volume_L'],
+  ['yield stress', ranges.stressRange, coated, 'stages[0].start[0].yield_Pa'],
 ]
 
 describe('what a field takes is what the plan’s format takes', () => {

@@ -101,5 +101,19 @@ describe('stage letters and actions', () => {
     ]
     expect(actionWords(plan, 1, show)).toEqual(['pour cream, 60 mm at 70.0 °C', 'cover with film on top', 'unmould'])
     expect(actionWords(plan, 0, show)).toEqual([])
+    plan.stages[1]!.start = [
+      { do: 'turn' },
+      { do: 'stand', on: 'spacers' },
+      { do: 'stand', on: 'board', board_mm: 18 },
+      { do: 'coat', material: 'chocolate', thickness_mm: 3, start_C: 32, faces: ['top'] },
+      { do: 'cut', across: 4, slice_mm: 25 },
+    ]
+    expect(actionWords(plan, 1, show)).toEqual([
+      'turn over',
+      'stand on spacers',
+      'stand on the board of 18 mm',
+      'coat with chocolate, 3 mm at 32.0 °C on top',
+      'cut 4 across, slices of 25 mm',
+    ])
   })
 })

@@ -1,0 +1,30 @@
+import type { ReactNode } from 'react'
+
+import type { Plan } from '../../core/plan/schema.ts'
+import { materialChoices, ownMaterials } from '../catalog.ts'
+import { writeAt } from '../edits/path.ts'
+import { Choice } from '../parts/Choice.tsx'
+import { usePlan } from '../plan-store.ts'
+
+interface MaterialChoiceProps {
+  readonly plan: Plan
+  /** Path of what is done. */
+  readonly path: string
+  readonly material: string
+}
+
+/** What is poured or coated with. */
+export function MaterialChoice({ plan, path, material }: MaterialChoiceProps): ReactNode {
+  const edit = usePlan((state) => state.edit)
+  return (
+    <Choice
+      label="Material"
+      value={material}
+      groups={[
+        { title: 'Of this plan', options: ownMaterials(plan) },
+        { title: 'Built in', options: materialChoices },
+      ].filter(({ options }) => options.length > 0)}
+      onChoose={(id) => edit('material', (now) => writeAt(now, `${path}.material`, id))}
+    />
+  )
+}
