@@ -92,11 +92,29 @@ export function removeAction(plan: Plan, stage: number, action: number): Plan {
   return writeAt(plan, `stages[${stage}].start`, left.length > 0 ? left : undefined)
 }
 
-/** Hours, a core temperature, a time of day, or a day and a time. */
-export type EndKind = 'after' | 'core' | 'clock' | 'moment'
+/** Hours, a temperature somewhere, a target, a time of day, or a day and a time. */
+export type EndKind = 'after' | 'core' | 'surface' | 'mean' | 'probe' | 'target' | 'clock' | 'moment'
+
+/** Whether the end comes by itself and so may need a guard. */
+export const isAwaited = (kind: EndKind): boolean => !['after', 'clock', 'moment'].includes(kind)
+
+/** Ends that a stage of the plan can be given: a probe or a target must be there to wait for. */
+export function endKinds(plan: Plan, stage: PlanStage): EndKind[] {
+  const all: readonly EndKind[] = ['after', 'core', 'surface', 'mean', 'probe', 'target', 'clock', 'moment']
+  const given = endKind(stage)
+  return all.filter((kind) => {
+    if (kind === given) return true
+    if (kind === 'probe') return (plan.probes ?? []).length > 0
+    return kind !== 'target' || (plan.targets ?? []).length > 0
+  })
+}
 
 export function endKind({ until }: PlanStage): EndKind {
   if (until.core_C !== undefined) return 'core'
+  if (until.surface_C !== undefined) return 'surface'
+  if (until.mean_C !== undefined) return 'mean'
+  if (until.probe !== undefined) return 'probe'
+  if (until.target !== undefined) return 'target'
   if (until.after_h !== undefined || until.clock === undefined) return 'after'
   return until.clock.includes('T') ? 'moment' : 'clock'
 }
@@ -108,20 +126,36 @@ export function withEnd(plan: Plan, index: number, kind: EndKind): Plan {
   return writeAt(plan, `stages[${index}].until`, newEnd(plan, stage, kind))
 }
 
-function newEnd({ startsAt }: Plan, { until }: PlanStage, kind: EndKind): PlanStage['until'] {
+function newEnd(
+  { startsAt, probes: [probe] = [], targets: [target] = [] }: Plan,
+  { until }: PlanStage,
+  kind: EndKind,
+): PlanStage['until'] {
   const hours = until.max_h ?? until.after_h ?? 24
   const time = until.clock?.slice(-5) ?? '07:00'
+  const awaited = until.core_C ?? until.surface_C ?? until.mean_C ?? until.probe?.C ?? 5
+  const core = { core_C: awaited, max_h: hours }
   switch (kind) {
     case 'after':
       return { after_h: hours }
     case 'core':
-      return { core_C: 5, max_h: hours }
+      return core
+    case 'surface':
+      return { surface_C: awaited, max_h: hours }
+    case 'mean':
+      return { mean_C: awaited, max_h: hours }
+    case 'probe':
+      return probe === undefined ? core : { probe: { name: probe.name, C: awaited }, max_h: hours }
+    case 'target':
+      return target === undefined ? core : { target: target.kind, max_h: hours }
     case 'clock':
       return { clock: time }
     case 'moment':
       return {
         clock: `${new Date(Date.parse(`${startsAt.slice(0, 10)}T00:00Z`) + 86_400_000).toISOString().slice(0, 10)}T${time}`,
       }
+    default:
+      return assertNever(kind)
   }
 }
 

@@ -35,7 +35,7 @@ export function placeDimensions(
   if (!cut.stacked) return found
   const chain = thicknesses(cut, paper, right)
   found.push(...chain.filter((_, i) => keeps(chain, i, chosen)))
-  if (isSummed(cut)) found.push(sum(cut, paper, chain.length === 0 ? right : right + 62))
+  if (isSummed(cut)) found.push(sum(cut, paper, right + (chain.length === 0 ? 24 : 62)))
   return found
 }
 

@@ -2,7 +2,16 @@ import type { ReactNode } from 'react'
 
 import type { Plan, PlanStage } from '../../core/plan/schema.ts'
 import { stageLetter } from '../course/stage-letters.ts'
-import { duplicateStage, type EndKind, endKind, moveStage, removeStage, withEnd } from '../edits/stages.ts'
+import {
+  duplicateStage,
+  type EndKind,
+  endKind,
+  endKinds,
+  isAwaited,
+  moveStage,
+  removeStage,
+  withEnd,
+} from '../edits/stages.ts'
 import { Choice } from '../parts/Choice.tsx'
 import { IconButton } from '../parts/IconButton.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
@@ -21,12 +30,16 @@ interface StageEditorProps {
   readonly onOpen: (index: number | null) => void
 }
 
-const ends: readonly { readonly id: EndKind; readonly title: string }[] = [
-  { id: 'after', title: 'After some hours' },
-  { id: 'core', title: 'When the core is at' },
-  { id: 'clock', title: 'At a time of day' },
-  { id: 'moment', title: 'On a day, at a time' },
-]
+const ends: Readonly<Record<EndKind, string>> = {
+  after: 'After some hours',
+  core: 'When the core is at',
+  surface: 'When the surface is at',
+  mean: 'When the mean is at',
+  probe: 'When a probe is at',
+  target: 'When a target is met',
+  clock: 'At a time of day',
+  moment: 'On a day, at a time',
+}
 
 /** Everything about one stage. */
 export function StageEditor({ plan, stage, index, onOpen }: StageEditorProps): ReactNode {
@@ -40,12 +53,12 @@ export function StageEditor({ plan, stage, index, onOpen }: StageEditorProps): R
         <Choice
           label="Ends"
           value={endKind(stage)}
-          groups={[{ title: null, options: ends }]}
+          groups={[{ title: null, options: endKinds(plan, stage).map((id) => ({ id, title: ends[id] })) }]}
           onChoose={(id) => edit('end of stage', (now) => withEnd(now, index, id as EndKind))}
         />
         <StageEnd stage={stage} index={index} look="box" />
       </div>
-      {endKind(stage) === 'core' ? (
+      {isAwaited(endKind(stage)) ? (
         <QuantityField
           path={`${path}.until.max_h`}
           label="But after this long at the latest"

@@ -2,10 +2,14 @@ import type { ReactNode } from 'react'
 
 import type { PlanStage } from '../../core/plan/schema.ts'
 import { stageLetter } from '../course/stage-letters.ts'
+import { writeAt } from '../edits/path.ts'
 import { endKind } from '../edits/stages.ts'
+import { Choice } from '../parts/Choice.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
 import { hoursRange, temperatureRange } from '../parts/ranges.ts'
 import { TextField } from '../parts/TextField.tsx'
+import { useOpenPlan, usePlan } from '../plan-store.ts'
+import { questionWord } from '../text.ts'
 import { duration, temperature } from '../units.ts'
 
 interface StageEndProps {
@@ -33,17 +37,30 @@ export function StageEnd({ stage, index, look }: StageEndProps): ReactNode {
         </Inline>
       )
     case 'core':
+    case 'surface':
+    case 'mean':
+    case 'probe': {
+      const where = endKind(stage)
+      const called = where === 'probe' ? (stage.until.probe?.name ?? 'probe') : where
       return (
-        <Inline look={look} before="core">
+        <Inline look={look} before={called}>
+          {where === 'probe' && look === 'box' ? <AwaitedProbe path={path} chosen={called} /> : null}
           <QuantityField
             look={look}
-            path={`${path}.core_C`}
-            label={end('core at')}
+            path={where === 'probe' ? `${path}.probe.C` : `${path}.${where}_C`}
+            label={end(`${called} at`)}
             quantity={temperature}
             range={temperatureRange}
-            change="core temperature"
+            change={`${where} temperature`}
           />
         </Inline>
+      )
+    }
+    case 'target':
+      return look === 'box' ? (
+        <AwaitedTarget path={path} chosen={stage.until.target ?? ''} />
+      ) : (
+        <span className="stage-end">{questionWord(stage.until.target ?? '').toLowerCase()}</span>
       )
     case 'clock':
     case 'moment': {
@@ -61,6 +78,37 @@ export function StageEnd({ stage, index, look }: StageEndProps): ReactNode {
       )
     }
   }
+}
+
+interface AwaitedProps {
+  readonly path: string
+  readonly chosen: string
+}
+
+function AwaitedProbe({ path, chosen }: AwaitedProps): ReactNode {
+  const edit = usePlan((state) => state.edit)
+  const names = (useOpenPlan().probes ?? []).map(({ name }) => ({ id: name, title: name }))
+  return (
+    <Choice
+      label="Probe"
+      value={chosen}
+      groups={[{ title: null, options: names }]}
+      onChoose={(id) => edit('end of stage', (plan) => writeAt(plan, `${path}.probe.name`, id))}
+    />
+  )
+}
+
+function AwaitedTarget({ path, chosen }: AwaitedProps): ReactNode {
+  const edit = usePlan((state) => state.edit)
+  const kinds = [...new Set((useOpenPlan().targets ?? []).map(({ kind }) => kind))]
+  return (
+    <Choice
+      label="Target"
+      value={chosen}
+      groups={[{ title: null, options: kinds.map((id) => ({ id, title: questionWord(id) })) }]}
+      onChoose={(id) => edit('end of stage', (plan) => writeAt(plan, `${path}.target`, id))}
+    />
+  )
 }
 
 interface InlineProps {

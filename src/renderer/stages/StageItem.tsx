@@ -61,6 +61,9 @@ export function StageItem({ plan, stage, index, starts_h, open, onOpen }: StageI
   )
 }
 
+const repeatWords = ({ from, times }: NonNullable<PlanStage['repeat']>): string =>
+  from === undefined ? `${times} times in all` : `from ${from} on ${times} times in all`
+
 /** Where the word for what is done is not the plan's own. */
 const verbs: Readonly<Record<string, string>> = { turn: 'turn over' }
 
@@ -73,7 +76,9 @@ function stageSummary(stage: PlanStage, units: Units): string {
   const words = [
     ...(place.toLowerCase() === stage.name.toLowerCase() ? [] : [place.toLowerCase()]),
     ...(air === null ? [] : [shownQuantity(air, shownUnit(temperature, units))]),
+    ...(stage.power_W === undefined ? [] : [`${stage.power_W} W`]),
     ...(stage.start ?? []).map((action) => verbs[action.do] ?? action.do),
+    ...(stage.repeat === undefined ? [] : [repeatWords(stage.repeat)]),
   ]
   return words.join(', ')
 }

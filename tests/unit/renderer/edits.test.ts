@@ -84,7 +84,9 @@ describe('layers', () => {
       ...(['pour', 'cover', 'uncover', 'unmould', 'coat', 'turn', 'stand', 'cut'] as const).map((kind) =>
         stages.addAction(bar, 0, kind),
       ),
-      ...(['after', 'core', 'clock'] as const).flatMap((kind) => [0, 1, 2].map((i) => stages.withEnd(bar, i, kind))),
+      ...(['after', 'core', 'surface', 'mean', 'probe', 'target', 'clock', 'moment'] as const).flatMap((kind) =>
+        [0, 1, 2].map((i) => stages.withEnd(bar, i, kind)),
+      ),
       ...(['cooled', 'frozen', 'baked'] as const).flatMap((kind) => [
         addTarget(bar, kind),
         withTargetKind(bar, 0, kind),
@@ -123,6 +125,18 @@ describe('shapes', () => {
 })
 
 describe('stages', () => {
+  test('an end that waits for a probe or a target is offered where there is one, and waits with a guard', () => {
+    const probed = { ...bar, probes: [{ name: 'heart' }] }
+    const first = probed.stages[0]!
+    expect(stages.endKinds({ ...probed, targets: [] }, first)).not.toContain('target')
+    expect(stages.endKinds({ ...bar, probes: [] }, first)).not.toContain('probe')
+    expect(stages.withEnd(probed, 0, 'probe').stages[0]?.until).toEqual({ probe: { name: 'heart', C: 5 }, max_h: 2 })
+    expect(stages.withEnd(probed, 0, 'target').stages[0]?.until).toEqual({ target: 'frozen', max_h: 2 })
+    for (const kind of stages.endKinds(probed, first)) {
+      expect(stages.endKind(stages.withEnd(probed, 0, kind).stages[0]!)).toBe(kind)
+    }
+  })
+
   test('starts are known from hours and clock, and from the forecast behind a core end', () => {
     // 16:00 + 2 h = 18:00; the next 08:00 is 16 h after the start
     const after = { ...bar, stages: [...bar.stages, { name: 'Fridge', in: 'fridge-static', until: { after_h: 4 } }] }
