@@ -34,7 +34,7 @@ const titles: Readonly<Record<ActionKind, string>> = {
   unmould: 'Unmould',
   coat: 'Coat',
   turn: 'Turn over',
-  stand: 'Stand on',
+  stand: 'Put down',
   cut: 'Cut',
 }
 
