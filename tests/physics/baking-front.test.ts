@@ -8,7 +8,8 @@ import { held, hours, insulated, jobOf, read, stage } from './jobs.ts'
  * The front against the exact solution for a half-space whose water boils off at one temperature (Carslaw and Jaeger,
  * Conduction of Heat in Solids, 2nd ed. 1959, section 11.2, Neumann): moist mass at one temperature, wall at another,
  * constants of both phases. The front is read from the water lost. Its way is a few cells only, so it is met within
- * 3 % at fine and a third of a cell at standard; heat through the wall, an integral, within 0.5 % at both.
+ * 3 % at fine and a third of a cell at standard; heat through the wall, an integral, within the 1 % stated for it, at
+ * fine within half of that.
  */
 
 interface Case {
@@ -96,8 +97,9 @@ describe.each(cases)('$name', (one) => {
         expect(Math.abs(found - T_C), `${x} m after ${t} s`).toBeLessThan(fidelity === 'fine' ? 0.5 : 1.5)
       }
     })
-    test('heat through the wall within 0.5 %', () => {
-      expect(Math.abs(course.heatThrough.top!.at(-1)! / one.heat - 1)).toBeLessThan(0.005)
+    test('heat through the wall', () => {
+      const within = fidelity === 'fine' ? 0.005 : 0.01
+      expect(Math.abs(course.heatThrough.top!.at(-1)! / one.heat - 1)).toBeLessThan(within)
     })
     test('what entered is what is stored and what vapour took', () => {
       expect(course.energyResidual).toBeLessThan(1e-12)

@@ -29,6 +29,8 @@ export interface BakeCells extends CellLaw {
   waterLost(): number
   /** Heat booked out of the cells' tables so far, J: that of vapour less what still counts as boiling in a cell. */
   booked(): number
+  /** How far above the boiling point a cell would be thrown that has less left to boil than its table tells, K. */
+  overshoot(y: Float64Array): number
   /** Goes on with what was booked before the piece changed its form. */
   resume(booked: number): void
   /** Height of the piece along its stack axis as it is now, m; undefined where it has none. */
@@ -178,6 +180,18 @@ export function createBakeCells(
     vapourHeat: () => booked + sum((cell, { latent }) => (boiling[cell] === 1 ? dried[cell]! * latent : 0)),
     waterLost: () => sum((cell, { water }) => dried[cell]! * water),
     booked: () => booked,
+    overshoot(y) {
+      let largest = 0
+      for (const cell of own) {
+        const already = dried[cell]!
+        if (boiling[cell] === 1 || already === 0 || already === 1) continue
+        const layer = layerOf(cell)!
+        const through = (y[padding + cell]! - layer.boilsFrom) / layer.boilsOver
+        if (through <= 0 || through + already <= 1) continue
+        largest = Math.max(largest, (through + already - 1) * layer.boilsOver * layer.dryStep)
+      }
+      return largest
+    },
     resume(before) {
       booked = before
     },

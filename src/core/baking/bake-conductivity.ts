@@ -49,8 +49,29 @@ function grid(
   }
 }
 
+/** The last drawing of every law: runs of one job on two grids and with varied inputs ask for the same again. */
+const drawings = new WeakMap<Baking, { readonly key: string; readonly drawn: BakeConductivity }>()
+
 /** Both conductivities between two temperatures; beyond them those of the ends. */
-export function drawBakeConductivity(baking: Baking, low_C: number, high_C: number): BakeConductivity {
+export function bakeConductivity(baking: Baking, low_C: number, high_C: number): BakeConductivity {
+  const { scaledFrom } = baking
+  if (scaledFrom !== undefined) {
+    const { k } = scaledFrom
+    const { moist, crust } = bakeConductivity(scaledFrom.baking, low_C, high_C)
+    return {
+      moist: (T_C, set, growth) => k * moist(T_C, set, growth),
+      crust: (T_C, growth) => k * crust(T_C, growth),
+    }
+  }
+  const key = `${low_C} ${high_C}`
+  const known = drawings.get(baking)
+  if (known !== undefined && known.key === key) return known.drawn
+  const drawn = draw(baking, low_C, high_C)
+  drawings.set(baking, { key, drawn })
+  return drawn
+}
+
+function draw(baking: Baking, low_C: number, high_C: number): BakeConductivity {
   const { boils_C, mostGrowth } = baking
   const end_C = Math.max(Math.min(high_C, boils_C), low_C + STEP_K)
   const soft = grid((T_C, growth) => baking.moistConductivity(T_C, 0, growth), low_C, end_C, mostGrowth)

@@ -1,7 +1,7 @@
 import type { Baking } from '../materials/baking.ts'
 import type { Material } from '../materials/material.ts'
-import { enthalpyOf, placeInTable, type TablePart, type ThermalTable } from '../solver/thermal-table.ts'
-import { type BakeConductivity, drawBakeConductivity } from './bake-conductivity.ts'
+import { enthalpyOf, placeInTable, STRIDE, type TablePart, type ThermalTable } from '../solver/thermal-table.ts'
+import { type BakeConductivity, bakeConductivity } from './bake-conductivity.ts'
 
 /** A baking material as the cells of a run use it: its two parts of the table, moist and dry, and what lies between. */
 export interface BakeLayer {
@@ -17,6 +17,8 @@ export interface BakeLayer {
   /** J/m³ of boiling all out; of that and the liquid's own heat, which leave with the vapour. */
   readonly latent: number
   readonly carried: number
+  /** K that a table place counts for in the crust just dried, by the moist part's table. */
+  readonly dryStep: number
   /** kg of water that boils out of 1 m³ as poured. */
   readonly water: number
 }
@@ -42,7 +44,7 @@ export function bakeLayer(
   const left = corner < 0 ? 0 : enthalpyOf(dryPart, placeInTable(table, dry, baking.boils_C))
   return {
     baking,
-    conductivity: drawBakeConductivity(baking, low_C, high_C),
+    conductivity: bakeConductivity(baking, low_C, high_C),
     moist,
     dry,
     moistPart,
@@ -51,6 +53,13 @@ export function bakeLayer(
     boilsOver: latent / moistPart.enthalpyStep,
     latent,
     carried: start + latent - left,
+    dryStep: corner < 0 ? 0 : temperatureStep(table, moistPart, start + latent),
     water: material.density * baking.boilsOut,
   }
+}
+
+/** K a table place, at an enthalpy of a part. */
+function temperatureStep(table: ThermalTable, part: TablePart, enthalpy: number): number {
+  const interval = Math.min(Math.ceil((enthalpy - part.enthalpyAtOffset) / part.enthalpyStep) + 1, part.intervals - 1)
+  return table.values[(part.offset + interval) * STRIDE + 3]!
 }

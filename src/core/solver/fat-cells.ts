@@ -1,5 +1,6 @@
 import type { Mesh } from '../geometry/mesh.ts'
 import type { Material, ThermalCurve } from '../materials/material.ts'
+import { scaledCurve } from '../materials/scaled.ts'
 import type { CellLaw } from './cell-law.ts'
 import { type Conduction, changePart } from './conduction.ts'
 import { enthalpyOf, placeInTable, STRIDE, type TableSource, type ThermalTable } from './thermal-table.ts'
@@ -48,6 +49,10 @@ const drawn = new WeakMap<ThermalCurve, { readonly like: ThermalCurve; readonly 
  * the other's points too, so that both are one polyline. Neither has a change of phase at one temperature.
  */
 export function conductingLike(curve: ThermalCurve, like: ThermalCurve): ThermalCurve {
+  if (curve.scaledFrom !== undefined && like.scaledFrom !== undefined) {
+    const { heat } = curve.scaledFrom
+    return scaledCurve(conductingLike(curve.scaledFrom.curve, like.scaledFrom.curve), { k: like.scaledFrom.k, heat })
+  }
   const known = drawn.get(curve)
   if (known?.like === like) return known.made
   const [low, high] = [curve.T_C[0]!, curve.T_C[curve.T_C.length - 1]!]
