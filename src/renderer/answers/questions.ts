@@ -65,7 +65,9 @@ export const answerId = (index: number): string => `answer-${index}`
 export function firstOpen(forecast: Forecast): number | undefined {
   const target = byUrgency(forecast.answers).find((answer) => answer.answer !== 'yes')
   if (target) return target.index
-  const rule = forecast.safety.findIndex(({ answer }) => answer === 'does not meet' || answer === 'open' || answer === 'not yet')
+  const rule = forecast.safety.findIndex(
+    ({ answer }) => answer === 'does not meet' || answer === 'open' || answer === 'not yet',
+  )
   return rule < 0 ? undefined : ruleIndex(forecast, rule)
 }
 

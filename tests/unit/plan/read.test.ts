@@ -246,7 +246,9 @@ describe('layers', () => {
           stages: [{ name: 'x', in: 'fridge-static', start: [pour], until: { after_h: 1 } }],
         }),
       ),
-    ).toEqual(['stages[0].start[0]: pour, but nothing can be laid on a ball as it lies; give it as the fill or a lining'])
+    ).toEqual([
+      'stages[0].start[0]: pour, but nothing can be laid on a ball as it lies; give it as the fill or a lining',
+    ])
   })
 })
 
