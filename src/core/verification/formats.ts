@@ -5,6 +5,7 @@ import { CASES_FORMAT } from './case-schema.ts'
 import type { Verification } from './report.ts'
 import { isIngredientVectors, verifyIngredientVectors } from './vectors-ingredients.ts'
 import { isSafetyVectors, verifySafetyVectors } from './vectors-safety.ts'
+import { isSettingVectors, verifySettingVectors } from './vectors-setting.ts'
 import { isSurroundingsVectors, verifySurroundingsVectors } from './vectors-surroundings.ts'
 import { isThermalVectors, verifyThermalVectors } from './vectors-thermal.ts'
 import { verifyCases } from './verify.ts'
@@ -50,6 +51,11 @@ const surroundings: Format = {
   recognises: isSurroundingsVectors,
   verify: (file) => verifySurroundingsVectors(file),
 }
+const setting: Format = {
+  title: 'setting laws and the formulas beside them',
+  recognises: (file) => isSettingVectors(nameOf(file)),
+  verify: (file) => verifySettingVectors(file),
+}
 /** The only one without a name in the file: told by its sections. */
 const thermal: Format = {
   title: 'thermal properties of components and masses',
@@ -58,7 +64,7 @@ const thermal: Format = {
 }
 
 /** Formats that can be verified; one more is one line. */
-const formats: readonly Format[] = [cases, ingredients, safety, surroundings, thermal]
+const formats: readonly Format[] = [cases, ingredients, safety, setting, surroundings, thermal]
 
 /** The refusal of a file of no known format. */
 function unknownFormat(file: unknown): Fault {

@@ -1,0 +1,43 @@
+import { z } from '../../zod.ts'
+import { coldSetAdvance, coldSetNames, coldSetStart, laidKinds, laidWords } from './cold-set.ts'
+import { defineLaw, parameter } from './law.ts'
+
+const rolin = 'May 1990, Carbohydr. Polym. 12, 79; Rolin 1993 (from memory)'
+const SET = 0.9
+/** Cool enough to leave its mould, °C (choice). */
+const FIRM_C = 30
+
+/** High-methoxyl pectin at 59 to 66 Brix and pH 3.0 to 3.3; does not melt again below boiling. */
+export const pectin = defineLaw({
+  id: 'pectin',
+  title: 'pectin',
+  inputs: z
+    .strictObject({
+      by: z.literal('pectin'),
+      grade: z.enum(['rapid', 'medium', 'slow']).meta({ description: 'How fast its grade sets.' }),
+      laid: z.enum(laidKinds).meta({ description: laidWords }).exactOptional(),
+    })
+    .meta({ title: 'High-methoxyl pectin' }),
+  parameters: {
+    rapid: parameter([75, 80, 85], 'degC', 'from memory', rolin),
+    medium: parameter([60, 68, 75], 'degC', 'from memory', rolin),
+    slow: parameter([45, 55, 65], 'degC', 'from memory', rolin),
+    tau_set: parameter([1200, 600, 120], 's', 'choice', ''),
+  },
+  source: rolin,
+  weak: 'holds for 59 to 66 Brix and pH 3.0 to 3.3; stirred below its setting point it is broken for good',
+  make({ grade, laid = 'dissolved' }, found) {
+    const law = { sets_C: found[grade], setting: found.tau_set, melting: Number.POSITIVE_INFINITY }
+    return {
+      names: coldSetNames,
+      start: () => coldSetStart(law, laid === 'undissolved' ? 'dissolved' : laid),
+      advance: (values, from_C, to_C, dt) => coldSetAdvance(law, values, from_C, to_C, dt),
+      extent: (values) => values[1]!,
+      criteria: {
+        set: { margin: (values) => values[1]! - SET },
+        firm: { margin: (values, T_C) => Math.min(values[1]! - SET, (FIRM_C - T_C) / 100) },
+        cut: { margin: (values, T_C) => Math.min(values[1]! - SET, (FIRM_C - T_C) / 100) },
+      },
+    }
+  },
+})

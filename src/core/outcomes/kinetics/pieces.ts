@@ -1,0 +1,52 @@
+/* How a law goes along one straight piece of a temperature history. */
+
+/**
+ * Cuts a piece into parts in which the temperature moves by no more than `widest` kelvin, and takes each at its middle.
+ * For laws whose values have a closed form at one temperature, so that a part may last as long as it likes.
+ */
+export function byTemperature(
+  from_C: number,
+  to_C: number,
+  dt: number,
+  widest: number,
+  step: (T_C: number, dt: number) => void,
+): void {
+  const parts = Math.max(1, Math.ceil(Math.abs(to_C - from_C) / widest))
+  for (let i = 0; i < parts; i++) step(from_C + ((to_C - from_C) * (i + 0.5)) / parts, dt / parts)
+}
+
+/** Cuts a piece where it passes one of some levels. */
+export function byLevels(
+  from_C: number,
+  to_C: number,
+  dt: number,
+  levels: readonly number[],
+  step: (from_C: number, to_C: number, dt: number) => void,
+): void {
+  if (from_C === to_C) {
+    step(from_C, to_C, dt)
+    return
+  }
+  const rising = to_C > from_C
+  const cuts = levels
+    .filter((level) => level > Math.min(from_C, to_C) && level < Math.max(from_C, to_C))
+    .sort((a, b) => (rising ? a - b : b - a))
+  let at = from_C
+  for (const cut of [...cuts, to_C]) {
+    step(at, cut, (dt * Math.abs(cut - at)) / Math.abs(to_C - from_C))
+    at = cut
+  }
+}
+
+/** Value at `x` on straight lines between points, held beyond the ends. */
+export function onLines(points: readonly (readonly [number, number])[], x: number): number {
+  const [first, last] = [points[0]!, points[points.length - 1]!]
+  if (x <= first[0]) return first[1]
+  if (x >= last[0]) return last[1]
+  const after = points.findIndex(([at]) => at > x)
+  const [x0, y0] = points[after - 1]!
+  const [x1, y1] = points[after]!
+  return y0 + ((y1 - y0) * (x - x0)) / (x1 - x0)
+}
+
+export const clamp = (x: number, low: number, high: number): number => Math.min(Math.max(x, low), high)
