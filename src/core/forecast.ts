@@ -201,6 +201,9 @@ function cautionsOf(resolved: ResolvedPlan, course: Course): Message[] {
         message('outside-validity', { title: material.title, low_C, high_C, coldest_C: coldest, hottest_C: hottest }),
       )
   }
+  const rising = resolved.materials.filter(({ baking }) => baking !== undefined && !baking.baked)
+  if (course.height === undefined && course.segments.some(({ states }) => states.growth !== undefined))
+    for (const { title } of rising) cautions.push(message('rise-left-out', { title }))
   for (const span of course.stages)
     if (span.endedBy === 'max')
       cautions.push(message('stopped-by-guard', { stage: span.name, within_h: toHours(span.to - span.from) }))

@@ -39,6 +39,7 @@ const STOREYS = [
   ['materials', 'geometry'],
   ['boundary'],
   ['solver'],
+  ['baking'],
   ['journey'],
   ['outcomes'],
 ]

@@ -1,4 +1,4 @@
-import type { Baking } from '../materials/baking.ts'
+import type { Baking } from '../materials/material.ts'
 
 /*
  * Conductivity of baking cells, drawn once as straight pieces over temperature and growth: the laws behind it are too

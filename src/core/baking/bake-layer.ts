@@ -1,5 +1,4 @@
-import type { Baking } from '../materials/baking.ts'
-import type { Material } from '../materials/material.ts'
+import type { Baking, Material } from '../materials/material.ts'
 import { enthalpyOf, placeInTable, STRIDE, type TablePart, type ThermalTable } from '../solver/thermal-table.ts'
 import { type BakeConductivity, bakeConductivity } from './bake-conductivity.ts'
 

@@ -1,6 +1,7 @@
 import almondSponge from '../../../shared/materials/almond-sponge.json'
 import butter from '../../../shared/materials/butter.json'
 import buttercream from '../../../shared/materials/buttercream.json'
+import chouxPaste from '../../../shared/materials/choux-paste.json'
 import chouxShell from '../../../shared/materials/choux-shell.json'
 import cocoaCoating from '../../../shared/materials/cocoa-coating.json'
 import cocoaCrumb from '../../../shared/materials/cocoa-crumb.json'
@@ -49,6 +50,7 @@ const files: Readonly<Record<string, unknown>> = {
   'almond-sponge': almondSponge,
   butter,
   buttercream,
+  'choux-paste': chouxPaste,
   'choux-shell': chouxShell,
   'cocoa-coating': cocoaCoating,
   'cocoa-crumb': cocoaCrumb,

@@ -1,12 +1,12 @@
 import { type Message, message } from '../messages.ts'
-import { type Baking, type BakingInput, bakingOf } from './baking.ts'
+import { type BakingInput, bakingOf } from './baking.ts'
 import { POLYNOMIAL_RANGE_C } from './components.ts'
 import { condensedDensity, type Mass, solutionOf, totalPolyols, totalSugars } from './composition.ts'
 import { drawCurve, keptCurve } from './curve.ts'
 import { borrowedFats, type FatKind, fatIn, fats, undercooling_K } from './fats.ts'
 import { FREEZING_ENDS_C, waterActivity } from './freezing.ts'
 import { type MassLaw, massLaw } from './mass-law.ts'
-import type { Look, Material, Properties, RecipeFacts } from './material.ts'
+import type { Baking, Look, Material, Properties, RecipeFacts } from './material.ts'
 import { boilingPoint } from './vapour.ts'
 
 export interface MassMaterialInput {

@@ -1,5 +1,4 @@
 import type { Message } from '../messages.ts'
-import type { Baking } from './baking.ts'
 import type { Keeping } from './keeping.ts'
 import type { StateLaw } from './state-law.ts'
 
@@ -54,6 +53,44 @@ export interface RecipeFacts {
   readonly allergens: readonly string[]
   /** Often present: the labels decide. */
   readonly allergensCheck: readonly string[]
+}
+
+/** How a mass bakes. Growth is volume over volume as poured; set is 0 for batter, 1 for crumb. */
+export interface Baking {
+  /** Where its water boils, °C. */
+  readonly boils_C: number
+  /** Water that boils out, kg per kg of the mass as poured. */
+  readonly boilsOut: number
+  /** Heat of evaporation there, J per kg of water. */
+  readonly evaporation: number
+  /** Whether it is laid in baked: then it neither rises nor sets. */
+  readonly baked: boolean
+  /** Share of what is still soft that sets in a second, 1/s. */
+  settingRate(T_C: number): number
+  /** Growth of the soft mass, 1 at 20 °C. */
+  softGrowth(T_C: number): number
+  /** Largest growth that `softGrowth` gives. */
+  readonly mostGrowth: number
+  /** W/(m K), water not boiled out. Linear in `set`. */
+  moistConductivity(T_C: number, set: 0 | 1, growth: number): number
+  /** W/(m K), water boiled out. */
+  crustConductivity(T_C: number, growth: number): number
+  /**
+   * What is left when the water is gone. Its zero is such that at `boils_C` the moist mass holds more by the heat of
+   * the liquid water that boils out, counted from 0 °C: vapour then leaves with what a steam table gives it.
+   */
+  readonly crust: CrustLaw
+  /** Where it is another one with its conductivities multiplied: what is drawn from that serves for this one too. */
+  readonly scaledFrom?: { readonly baking: Baking; readonly k: number }
+}
+
+export interface CrustLaw {
+  /** J/m³ of the mass as poured. */
+  curve(low_C: number, high_C: number): ThermalCurve
+  /** J per kg of the mass as poured. */
+  enthalpy(T_C: number): number
+  /** J/K per kg of the mass as poured. */
+  c(T_C: number): number
 }
 
 /** A material as the solver, the section drawing and the material card see it. */

@@ -1,5 +1,4 @@
-import type { Baking } from './baking.ts'
-import type { Material, ThermalCurve } from './material.ts'
+import type { Baking, Material, ThermalCurve } from './material.ts'
 
 /** Factors on a material's law: on its conductivity, and on all heat that it stores, latent heat included. */
 export interface Scale {

@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { type Baking, bakingOf, starchSettingRate, sugarDelay } from '../../../src/core/materials/baking.ts'
+import { bakingOf, starchSettingRate, sugarDelay } from '../../../src/core/materials/baking.ts'
 import { type BuiltIn, builtInMass } from '../../../src/core/materials/built-in.ts'
 import { condensedDensity, type Mass } from '../../../src/core/materials/composition.ts'
 import { findBuiltIn, getMaterial } from '../../../src/core/materials/index.ts'
 import { massLaw } from '../../../src/core/materials/mass-law.ts'
+import type { Baking } from '../../../src/core/materials/material.ts'
 import { materialFromPlan } from '../../../src/core/materials/material-from-plan.ts'
 
 const bakingAs = (id: string): Baking => getMaterial(id).baking!
