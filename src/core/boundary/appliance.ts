@@ -1,4 +1,5 @@
 import { type HeatLine, type Machine, type Rest, restOf, switched, type Wear } from './machine.ts'
+import type { Humidity } from './psychrometrics.ts'
 
 /*
  * An oven, a cabinet, a bath as a lumped system: air (or water) between the piece, what else stores heat, a machine
@@ -37,13 +38,24 @@ export interface Appliance {
   readonly heat: number
   /** Conductance from the air straight to the room, W/K. */
   readonly toRoom: number
-  /** The first faces the piece: it takes what the piece radiates. Without any, the air does. */
   readonly stores: readonly Store[]
   readonly machine: Machine
   /** Fans and lamps, W. */
   readonly fan: number
   readonly room_C: number
   readonly openings: readonly Opening[]
+}
+
+/** An appliance that a stage happens in. */
+export interface StageAppliance {
+  readonly appliance: Appliance
+  readonly humidity?: Humidity
+  /** How much warmer the walls are than the air, where they are not a store of their own. */
+  readonly wallsShift_K: number
+  /** Whether vapour settles on a coil and so loads the machine, or leaves. */
+  readonly vapour: 'coil' | 'leaves'
+  /** Air and stores at the start of the stage, unless it goes on from a stage before; at rest if left out. */
+  readonly start_C?: number
 }
 
 /** Where an appliance stands. */
@@ -68,7 +80,7 @@ export interface StepHeat {
 /** What the piece gives in a step, J, and how it presses on the air at its end. */
 export interface PieceHeat {
   readonly toAir: number
-  /** Radiated onto the first store. */
+  /** Radiated onto the liner; where there is none, it goes to the air. */
   readonly radiated: number
   /** At the end of the step; needed where the air holds nothing itself. */
   readonly after: HeatLine
@@ -82,9 +94,13 @@ export function doorAt({ openings }: Appliance, t: number): number {
   return openings.reduce((sum, { from, to, conductance }) => (t >= from && t < to ? sum + conductance : sum), 0)
 }
 
-/** What a thermostat feels: the first store where the air holds nothing, as a sensor on the coil or the wall does. */
-function feltBy({ heat, stores }: Appliance, air_C: number, stores_C: readonly number[]): number {
-  return heat === 0 && stores.length > 0 ? stores_C[0]! : air_C
+/** Which store faces the piece; −1 where air and walls are one. */
+export const linerOf = ({ stores }: Appliance): number => stores.findIndex(({ name }) => name === 'liner')
+
+/** What a thermostat feels: the liner where the air holds nothing, as a sensor on the coil or the wall does. */
+function feltBy(appliance: Appliance, air_C: number, stores_C: readonly number[]): number {
+  const liner = linerOf(appliance)
+  return appliance.heat === 0 && liner >= 0 ? stores_C[liner]! : air_C
 }
 
 /** Air without heat of its own at `t` s of the stage, balanced between stores, machine, room and piece. */
@@ -99,6 +115,14 @@ export function settledAir(appliance: Appliance, state: ApplianceState, load: He
     { conductance: load.conductance + room, given: load.given + room * room_C + fan },
   )
   return restOf(machine, line, state)
+}
+
+/** Lowest and highest temperature that an appliance can bring about, °C. */
+export function applianceRange({ appliance, start_C }: StageAppliance): [number, number] {
+  const { machine, room_C } = appliance
+  const all = [room_C, ...(machine.kind === 'off' ? [] : [machine.set_C]), ...(start_C === undefined ? [] : [start_C])]
+  const band = 'band' in machine && machine.band !== undefined ? 3 * machine.band : 0
+  return [Math.min(...all) - band, Math.max(...all) + band]
 }
 
 /** An empty appliance after long at its set point; one that is off is at `start_C` through and through. */
@@ -127,8 +151,9 @@ export function applianceStep(
 ): { readonly after: ApplianceState; readonly heat: StepHeat } {
   const { stores, room_C, fan, machine } = appliance
   const toRoom = appliance.toRoom + doorAt(appliance, t + dt / 2)
-  const radiated = (index: number): number => (index === 0 ? piece.radiated : 0)
-  const toAir = piece.toAir + (stores.length === 0 ? piece.radiated : 0)
+  const liner = linerOf(appliance)
+  const radiated = (index: number): number => (index === liner ? piece.radiated : 0)
+  const toAir = piece.toAir + (liner < 0 ? piece.radiated : 0)
   const massless = appliance.heat === 0
   // Each store at the end as base + share T_a: the trapezoidal rule, solved for the store.
   const ends = stores.map((store, index) => {
@@ -163,9 +188,9 @@ export function applianceStep(
     airToStores += dt * store.toAir * (middle_C - mean_C)
   }
   if (massless) {
-    // Air passes on all that it gets: what the trapezoidal rule leaves over (third order) goes on to the first store.
+    // Air passes on all that it gets: what the trapezoidal rule leaves over (third order) goes on to the liner.
     const left = toAir + dt * fan + airToRoom + machineHeat - airToStores
-    if (stores.length > 0) stores_C[0] = stores_C[0]! + left / stores[0]!.heat
+    if (liner >= 0) stores_C[liner] = stores_C[liner]! + left / stores[liner]!.heat
     else machineHeat -= left
   }
   const after: ApplianceState = {
@@ -191,8 +216,9 @@ export function applianceStep(
  * Longest step in which a machine that switches moves what its thermostat feels by a quarter of its band, s; no limit
  * for one that gives just what is needed.
  */
-export function longestApplianceStep({ machine, heat, stores }: Appliance): number {
+export function longestApplianceStep(appliance: Appliance): number {
+  const { machine, heat, stores } = appliance
   if (!('band' in machine) || machine.band === undefined) return Number.POSITIVE_INFINITY
-  const felt = heat === 0 ? (stores[0]?.heat ?? 0) : heat
+  const felt = heat === 0 ? (stores[linerOf(appliance)]?.heat ?? 0) : heat
   return Math.max(1, (0.25 * machine.band * felt) / machine.rated)
 }

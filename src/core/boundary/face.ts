@@ -1,3 +1,4 @@
+import type { Ambient, Film } from './ambient.ts'
 import type { Profile } from './profile.ts'
 
 /** A layer without heat capacity between the piece and what surrounds it: board, film, tray, mould wall. */
@@ -21,3 +22,23 @@ export type FaceCondition =
       readonly radiation?: { readonly emissivity: number; readonly walls_C: Profile }
     }
   | { readonly kind: 'flux' /** W/m² into the piece */; readonly q: Profile }
+  | LawFace
+
+/** A face whose film follows from its place, its temperature and the air, renewed as both change. */
+export interface LawFace {
+  readonly kind: 'law'
+  /** Of the outermost surface, per m² of it. */
+  readonly film: Film
+  /** Faces with the same key have the same film. */
+  readonly key: string
+  /** What the face meets; absent: the air of the stage's appliance. */
+  readonly ambient?: Ambient
+  /** Per m² of the piece's own face. */
+  readonly resistances: readonly Resistance[]
+  /** Outermost surface over the piece's own face. */
+  readonly spread: number
+  /** Of the outermost surface; 0 leaves radiation out. */
+  readonly emissivity: number
+  /** Whether water can leave: nothing lies on the face, and nothing seals it. */
+  readonly open: boolean
+}

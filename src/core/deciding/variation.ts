@@ -33,7 +33,10 @@ export const uncertainties: readonly Uncertainty[] = [
 ]
 
 function varyFace(condition: FaceCondition, film: number): FaceCondition {
-  return condition.kind === 'convective' ? { ...condition, h: condition.h * film } : condition
+  if (condition.kind === 'convective') return { ...condition, h: condition.h * film }
+  if (condition.kind !== 'law') return condition
+  const law = condition.film
+  return { ...condition, film: (surface, air) => film * law(surface, air), key: `${condition.key} × ${film}` }
 }
 
 /** The job with its uncertain inputs multiplied. */

@@ -22,6 +22,9 @@ const ZERO_OF_J1 = 3.831705970207512
 const RADIATION = 5.5
 /** Film of a surface held at a temperature, W/(m² K). */
 const HELD = 1e5
+/** A surface and an air that films of laws are judged for. */
+const ROOM = { T_C: 40, vapour: 0 }
+const COLD = { T_C: 15, vapour: 0 }
 /** What is left of the core's difference when it counts as having followed, with the usual first coefficients. */
 const FOLLOWED = Math.log(16)
 /** A probe farther from the middle than this (share of the axis) keeps its axis in the model. */
@@ -44,6 +47,11 @@ export interface Choice {
 
 function filmOf(condition: FaceCondition | undefined): number {
   if (condition === undefined || condition.kind === 'insulated') return 0
+  if (condition.kind === 'law') {
+    const within = condition.resistances.reduce((sum, { R }) => sum + R, 0)
+    const outside = condition.film(ROOM, COLD) * condition.spread + RADIATION * condition.emissivity
+    return outside === 0 ? 0 : 1 / (1 / outside + within)
+  }
   if (condition.kind !== 'convective') return HELD
   const outside = condition.h + (condition.radiation === undefined ? 0 : RADIATION * condition.radiation.emissivity)
   const within = condition.resistances.reduce((sum, { R }) => sum + R, 0)

@@ -1,9 +1,15 @@
+import { vapourOf } from '../boundary/ambient.ts'
+import { applianceRange } from '../boundary/appliance.ts'
 import type { FaceCondition } from '../boundary/face.ts'
 import type { Profile } from '../boundary/profile.ts'
+import { dewPoint, type Humidity } from '../boundary/psychrometrics.ts'
 import { type Job, layersOfJob } from './job.ts'
 
 /** Share of its whole range by which a curved air course may leave the straight line within a step. */
 const CURVED_SHARE = 0.002
+
+/** Coldest that evaporation is taken to make a surface, °C. */
+const DRIEST_C = -45
 
 /** Lowest and highest temperature among the causes of a job, °C: nothing in the piece can leave them. */
 export function causesOf(job: Job): { readonly range_C: readonly [number, number]; readonly driven: boolean } {
@@ -15,7 +21,15 @@ export function causesOf(job: Job): { readonly range_C: readonly [number, number
   }
   for (const layer of layersOfJob(job)) include([layer.start_C, layer.start_C])
   let driven = false
+  /** What evaporates cools a surface below its air, down to the dew point at the least. */
+  const includeAir = (range: readonly [number, number], humidity: Humidity | undefined): void => {
+    include(range)
+    if (humidity === undefined) return
+    const dew_C = Math.max(DRIEST_C, dewPoint(vapourOf(humidity, range[0])))
+    include([dew_C, dew_C])
+  }
   for (const stage of job.stages) {
+    if (stage.appliance !== undefined) includeAir(applianceRange(stage.appliance), stage.appliance.humidity)
     if ((stage.source ?? 0) !== 0) driven = true
     for (const condition of Object.values(stage.faces)) {
       if (condition.kind === 'convective') {
@@ -24,6 +38,10 @@ export function causesOf(job: Job): { readonly range_C: readonly [number, number
       }
       if (condition.kind === 'fixed') include(condition.surface_C.range)
       if (condition.kind === 'flux') driven = true
+      if (condition.kind === 'law' && condition.ambient !== undefined) {
+        includeAir(condition.ambient.air_C.range, condition.ambient.humidity)
+        include(condition.ambient.walls_C.range)
+      }
     }
   }
   return { range_C: [low, high], driven }
@@ -44,6 +62,8 @@ export function profilesOf(conditions: readonly FaceCondition[]): Profile[] {
     if (condition.kind === 'fixed') return [condition.surface_C]
     if (condition.kind === 'flux') return [condition.q]
     if (condition.kind === 'insulated') return []
+    if (condition.kind === 'law')
+      return condition.ambient === undefined ? [] : [condition.ambient.air_C, condition.ambient.walls_C]
     return condition.radiation ? [condition.air_C, condition.radiation.walls_C] : [condition.air_C]
   })
 }

@@ -1,5 +1,6 @@
 import type { Place } from '../geometry/body.ts'
 import type { Mesh } from '../geometry/mesh.ts'
+import type { AroundCourse } from './around.ts'
 
 /** A stage as it went. Seconds since the start of the plan. */
 export interface StageSpan {
@@ -79,11 +80,13 @@ export interface Course {
   readonly heat: Float64Array
   /** Heat that vapour has carried off since the start, J of the whole piece; part of what entered. Shape: as t */
   readonly vapourHeat: Float64Array
-  /** Water that has boiled out since the start, kg of the whole piece. Shape: as t */
+  /** Water that has boiled out or evaporated since the start, less what settled, kg of the whole piece. Shape: as t */
   readonly waterLost: Float64Array
   /** Height of the piece, m, where a batter may make it rise; absent elsewhere. Shape: as t */
   readonly height?: Float64Array
-  /** |stored − entered + carried off by vapour| / heat moved. */
+  /** Films, ways of the heat, water of the surfaces and appliances; absent where all faces are simply given. */
+  readonly around?: AroundCourse
+  /** |stored − entered + carried off by vapour| / heat moved, of the piece or of its appliances, whichever is more. */
   readonly energyResidual: number
   readonly steps: number
   readonly cells: number

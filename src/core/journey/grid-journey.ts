@@ -1,4 +1,5 @@
 import type { Control } from '../control.ts'
+import { startAround } from './around.ts'
 import { causesOf, tableRange } from './causes.ts'
 import type { Course } from './course.ts'
 import { type Job, layersOfJob } from './job.ts'
@@ -20,6 +21,7 @@ export function runOnGrid(job: Job, asked: Resolution, control: Control = {}): C
   // One cell costs nothing, and the error of its steps is all the error there is.
   const resolution = job.body.mixed ? { ...asked, tolerance_K: asked.tolerance_K / MIXED_FINER } : asked
   const piece = startPiece(job, resolution, materialsInRun(materials, causesOf(job), tableRange(job)))
+  const around = startAround()
   const progress: Progress = { time: 0, steps: 0, kept: 0 }
   const spans = job.stages.map((stage, index) =>
     live(
@@ -29,7 +31,9 @@ export function runOnGrid(job: Job, asked: Resolution, control: Control = {}): C
       progress,
       (share) => control.report?.((index + share) / job.stages.length, stage.name),
       control,
+      around,
+      index,
     ),
   )
-  return finishCourse(piece, spans, progress.steps)
+  return finishCourse(piece, spans, progress.steps, around.course())
 }

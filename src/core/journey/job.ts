@@ -1,3 +1,4 @@
+import type { StageAppliance } from '../boundary/appliance.ts'
 import type { FaceCondition } from '../boundary/face.ts'
 import type { Profile } from '../boundary/profile.ts'
 import type { Body, FaceName, Place } from '../geometry/body.ts'
@@ -55,8 +56,10 @@ export interface Stage {
   readonly start: readonly Action[]
   /** For every elementary face of the body, and for `cut` once there are such faces. */
   readonly faces: Readonly<Record<FaceName, FaceCondition>>
-  /** What the `air` curve shows during this stage, °C. */
+  /** What the `air` curve shows during this stage, °C; with an appliance its own air does. */
   readonly air_C: Profile
+  /** What the stage happens in, where its power is limited; law faces without an ambient of their own are in it. */
+  readonly appliance?: StageAppliance
   readonly until: Ending
   /** Uniform heat source, W/m³; 0 when left out. */
   readonly source?: number

@@ -2,12 +2,14 @@ import type { Control } from '../control.ts'
 import { Cancelled, ComputeError } from '../errors.ts'
 import { temperaturesOf } from '../solver/conduction.ts'
 import type { Films } from '../solver/film.ts'
+import type { Around } from './around.ts'
 import { curvedLimit, profilesOf } from './causes.ts'
 import type { StageSpan } from './course.ts'
 import { untilClock, watchOf } from './ending.ts'
 import type { Sample } from './field-reader.ts'
 import type { Stage } from './job.ts'
 import type { Piece } from './piece.ts'
+import type { Lost } from './record.ts'
 import type { Resolution } from './resolution.ts'
 
 const SHORTEST_STEP = 1e-9
@@ -15,6 +17,9 @@ const SHORTEST_STEP = 1e-9
 const MOST_STEPS = 1e6
 /** A stage that ends at a temperature is met within this, K. */
 const ENDING_K = 1e-7
+
+/** Water that boiled out together with what evaporated below boiling. */
+const withSurfaceWater = (lost: Lost, surface: number): Lost => ({ ...lost, water: lost.water + surface })
 
 /** Where a journey stands. */
 export interface Progress {
@@ -36,15 +41,18 @@ export function live(
   progress: Progress,
   report: (share: number) => void,
   control: Control,
+  around: Around,
+  index: number,
 ): StageSpan {
   piece.act(stage.start)
   const [mesh, conduction, stepper, take] = [piece.mesh(), piece.conduction(), piece.stepper(), piece.take()]
   const conditions = conduction.faces.map((face) => stage.faces[face]!)
   const idle = new Set(conduction.faces.filter((face) => stage.faces[face]!.kind === 'insulated'))
   const profiles = profilesOf(conditions)
-  const breaks = [...new Set([...profiles, stage.air_C].flatMap((profile) => [...profile.breaks]))].sort(
-    (a, b) => a - b,
-  )
+  const surround = around.enter(stage, index, conduction)
+  const doors = stage.appliance?.appliance.openings.flatMap((opening) => [opening.from, opening.to]) ?? []
+  const bends = [...profiles, stage.air_C].flatMap((profile) => [...profile.breaks])
+  const breaks = [...new Set([...bends, ...doors])].filter((moment) => moment > 0).sort((a, b) => a - b)
   const { until } = stage
   const from = progress.time
   const clock = untilClock(until, from)
@@ -58,12 +66,13 @@ export function live(
   const keep = (t: number): void => {
     take.keep(stepper.y(), stepper.films(), {
       t: from + t,
-      air_C: stage.air_C.at(t),
+      air_C: surround?.state()?.air_C ?? stage.air_C.at(t),
       sourceHeat: piece.sourceHeat(),
       through: piece.through,
-      lost: piece.lost(),
+      lost: withSurfaceWater(piece.lost(), around.waterLost()),
       insulated: idle,
     })
+    around.keep()
     progress.kept++
   }
   const sampleOf = (y: Float64Array, films: Films): Sample => ({
@@ -75,7 +84,8 @@ export function live(
 
   let t = 0
   let dt = resolution.firstStep
-  stepper.begin(conditions, source, 0)
+  const begin = (at: number): void => stepper.begin(conditions, source, at, surround)
+  begin(0)
   keep(0)
   const start = sampleOf(stepper.y(), stepper.films())
   const watch = watchOf(until, take, mesh, start, stepper.films())
@@ -86,7 +96,7 @@ export function live(
   while (t < end && now.excess > 0) {
     if (control.stopped?.()) throw new Cancelled()
     const stop = Math.min(end, breaks.find((moment) => moment > t + 1e-9) ?? end)
-    const longest = stepper.longest()
+    const longest = Math.min(stepper.longest(), surround?.longest() ?? Number.POSITIVE_INFINITY)
     if (end - t > MOST_STEPS * longest) {
       const reason = 'a layer is too thin, or conducts too well, for so long a time'
       throw new ComputeError(reason, stage.name, (from + t) / 3600)
@@ -135,8 +145,9 @@ export function live(
       now = next
     }
     through.fill(0)
-    stepper.accept(through)
-    if (piece.advance(step)) stepper.begin(conditions, source, t + step)
+    const jumped = stepper.accept(through)
+    around.book(through)
+    if (piece.advance(step) || jumped) begin(t + step)
     progress.steps++
     t = stop - (t + step) < 1e-6 ? stop : t + step
     piece.book(through)
@@ -146,10 +157,11 @@ export function live(
     dt = step * Math.min(Math.max(grown, 0.5), 2)
     if (t === stop && stop < end) {
       dt = Math.min(dt, resolution.firstStep)
-      stepper.begin(conditions, source, t)
+      begin(t)
     }
     report(t / end)
   }
+  around.leave()
   progress.time = from + t
   return { name: stage.name, from, to: from + t, endedBy, first, last: progress.kept - 1 }
 }

@@ -2,6 +2,7 @@ import type { FaceName, Place } from '../geometry/body.ts'
 import { cellAt, cellsThere, depthOf, locate, type Mesh, NOTHING, placeOf } from '../geometry/mesh.ts'
 import { type Conduction, temperaturesOf } from '../solver/conduction.ts'
 import type { Films } from '../solver/film.ts'
+import type { AroundCourse } from './around.ts'
 import type { Course, PlaceHistory, Segment, StageSpan } from './course.ts'
 import { findExtreme } from './extremes.ts'
 import { createFieldReader, type FieldReader, middleOf, type Sample } from './field-reader.ts'
@@ -245,6 +246,7 @@ export function finishCourse(
   { takes, faces, lost, residual }: Finished,
   stages: readonly StageSpan[],
   steps: number,
+  around: AroundCourse | undefined,
 ): Course {
   const last = takes[takes.length - 1]!
   const { mesh } = last
@@ -346,7 +348,8 @@ export function finishCourse(
       return columns.waterLost()
     },
     ...(lost().height === undefined ? {} : { height: columns.height() }),
-    energyResidual: residual(),
+    ...(around === undefined ? {} : { around }),
+    energyResidual: Math.max(residual(), around?.residual ?? 0),
     steps,
     cells: mesh.cells,
   }

@@ -110,9 +110,12 @@ export function refine(fine: Course, coarse: Course, limits_C: readonly [number,
       return column('vapour heat', (one) => one.vapourHeat, false)
     },
     get waterLost() {
-      return column('water lost', (one) => one.waterLost, false).map((lost) => Math.max(0, lost))
+      const lost = column('water lost', (one) => one.waterLost, false)
+      // Without dew nothing is ever gained.
+      return fine.around === undefined ? lost.map((value) => Math.max(0, value)) : lost
     },
     ...(fine.height === undefined ? {} : { height: column('height', (one) => one.height!, false) }),
+    ...(fine.around === undefined ? {} : { around: fine.around }),
     energyResidual: Math.max(fine.energyResidual, coarse.energyResidual),
     steps: fine.steps + coarse.steps,
     cells: fine.cells,

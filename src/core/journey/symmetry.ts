@@ -1,3 +1,4 @@
+import type { Ambient } from '../boundary/ambient.ts'
 import type { FaceCondition } from '../boundary/face.ts'
 import type { Profile } from '../boundary/profile.ts'
 import { elementaryFaces, type FaceName } from '../geometry/body.ts'
@@ -12,18 +13,31 @@ function sameProfile(a: Profile, b: Profile): boolean {
   return a.breaks.every((t, i) => t === b.breaks[i]) && [...moments, beyond].every((t) => a.at(t) === b.at(t))
 }
 
+function sameAmbient(a: Ambient | undefined, b: Ambient | undefined): boolean {
+  if (a === undefined || b === undefined) return a === b
+  const humid = JSON.stringify(a.humidity) === JSON.stringify(b.humidity)
+  return humid && sameProfile(a.air_C, b.air_C) && sameProfile(a.walls_C, b.walls_C)
+}
+
+const resistanceOf = ({ resistances }: { readonly resistances: readonly { readonly R: number }[] }): number =>
+  resistances.reduce((total, layer) => total + layer.R, 0)
+
 function sameCondition(a: FaceCondition, b: FaceCondition): boolean {
   if (a === b) return true
   if (a.kind === 'insulated') return b.kind === 'insulated'
   if (a.kind === 'fixed') return b.kind === 'fixed' && sameProfile(a.surface_C, b.surface_C)
   if (a.kind === 'flux') return b.kind === 'flux' && sameProfile(a.q, b.q)
+  if (a.kind === 'law') {
+    if (b.kind !== 'law' || a.key !== b.key || a.open !== b.open) return false
+    const alike = a.emissivity === b.emissivity && a.spread === b.spread && resistanceOf(a) === resistanceOf(b)
+    return alike && sameAmbient(a.ambient, b.ambient)
+  }
   if (b.kind !== 'convective') return false
-  const sum = (condition: typeof a): number => condition.resistances.reduce((total, layer) => total + layer.R, 0)
   const radiates =
     a.radiation === undefined || b.radiation === undefined
       ? a.radiation === b.radiation
       : a.radiation.emissivity === b.radiation.emissivity && sameProfile(a.radiation.walls_C, b.radiation.walls_C)
-  return a.h === b.h && sum(a) === sum(b) && radiates && sameProfile(a.air_C, b.air_C)
+  return a.h === b.h && resistanceOf(a) === resistanceOf(b) && radiates && sameProfile(a.air_C, b.air_C)
 }
 
 /** Whether an action leaves both halves of an axis alike. */

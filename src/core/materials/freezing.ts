@@ -43,6 +43,9 @@ function iceLogActivity(T_C: number): number {
   return -T_C * (ICE_A - T_C * ICE_B)
 }
 
+/** Water activity of ice, and of the mass whose first ice forms there, 0 to 1. */
+export const iceActivity = (T_C: number): number => Math.exp(-iceLogActivity(T_C))
+
 /**
  * The solution with as many further ideal particles as its measured freezing point tells of: food tables leave out
  * some of what is dissolved. Fewer particles than known are never assumed.

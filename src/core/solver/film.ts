@@ -1,4 +1,5 @@
 import type { FaceCondition } from '../boundary/face.ts'
+import { STEFAN_BOLTZMANN } from '../boundary/radiation.ts'
 import { type Conduction, conductivityAt, type OuterLink, type RenewedLinks } from './conduction.ts'
 import { integralAt, STRIDE } from './thermal-table.ts'
 
@@ -7,7 +8,6 @@ import { integralAt, STRIDE } from './thermal-table.ts'
  * with the series conductance G found from the surface temperature at the step's start and air running straight.
  */
 
-const STEFAN_BOLTZMANN = 5.670374419e-8
 const KELVIN = 273.15
 /**
  * Below this share of a step of the table over temperature the mean conductivity is that of the cell: what the two
@@ -164,6 +164,9 @@ export function renewFilms(
         films.surface_C[index] = T + (q * link.distance) / k
         break
       }
+      case 'law':
+        // Filled in by the surround, which knows the air.
+        break
     }
   }
   for (let index = 0; index < contacts.length; index++) {
@@ -222,6 +225,8 @@ function renewOuter(
       films.surface_C[index] = T + ((air_C - T) * U * R) / (1 + U * R)
       break
     }
+    case 'law':
+      break
   }
 }
 

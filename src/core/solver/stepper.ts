@@ -2,6 +2,7 @@ import type { FaceCondition } from '../boundary/face.ts'
 import { type Conduction, stageOf, sumLinks } from './conduction.ts'
 import { addFilms, aimFilms, allocateFilms, type Films, renewFilms, type StageFace, stageFaces } from './film.ts'
 import { lookUp, rate } from './stage.ts'
+import type { Surround } from './surround.ts'
 import { STRIDE } from './thermal-table.ts'
 
 /*
@@ -33,14 +34,20 @@ export interface Stepper {
   readonly films: () => Films
   /** Longest step that the most stages allow, s. */
   longest(): number
-  /** Takes `y` and the conditions at `t` seconds of the stage as the state from which steps are tried. */
-  begin(conditions: readonly FaceCondition[], source: number, t: number): void
+  /**
+   * Takes `y` and the conditions at `t` seconds of the stage as the state from which steps are tried.
+   * @param surround  of faces whose films follow laws, where there are any
+   */
+  begin(conditions: readonly FaceCondition[], source: number, t: number, surround?: Surround): void
   /** Tries a step of `dt` seconds; the state stays until `accept`. */
   attempt(dt: number): Attempt
   /** State and films at the end of the last attempt. */
   tried(): { readonly y: Float64Array; readonly films: Films }
-  /** Makes the last attempt the state; adds its heat to `through` [J], by elementary face. */
-  accept(through: Float64Array): void
+  /**
+   * Makes the last attempt the state; adds its heat to `through` [J], by elementary face.
+   * @returns whether the surroundings jumped, so that it has to begin anew
+   */
+  accept(through: Float64Array): boolean
 }
 
 /** Stages for a step of `dt` at spectral radius `lambda`: stable while dt ≤ (s² + s − 2)/(2 λ); odd, at least 3. */
@@ -121,6 +128,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
   const weights = new Float64Array(5)
   const extra = conduction.allocate()
   let conditions: readonly StageFace[] = []
+  let surround: Surround | undefined
   let source = 0
   let t = 0
   let dtTried = 0
@@ -244,12 +252,14 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
     y: () => y0,
     films: () => films,
     longest: () => (MOST_STAGES * MOST_STAGES + MOST_STAGES - 2) / (2 * lambda),
-    begin(faceConditions, uniformSource, time) {
+    begin(faceConditions, uniformSource, time, around) {
       conditions = stageFaces(faceConditions)
+      surround = around
       source = uniformSource
       t = time
       lookUp(fields, y0, S0)
       renewFilms(films, conduction, conditions, t, y0)
+      surround?.begin(films, t, y0)
       renewLinks()
       for (const links of foretold) links.start(follows ? dtTried : 0)
       follows = false
@@ -260,6 +270,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       dtTried = dt
       for (const links of foretold) links.aim(dt)
       aimFilms(films, conduction, conditions, t + dt)
+      surround?.aim(films, dt)
       const s = stagesFor(dt, lambda)
       const w = 4 / (s * s + s - 2)
       let along1 = w / 3
@@ -313,6 +324,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       }
       filmsNew.surface_C.set(films.surface_C)
       renewFilms(filmsNew, conduction, conditions, t + dt, y1)
+      const astray = surround?.end(filmsNew, dt, y1, Q1) ?? 0
       renewLinks()
       derive(y1, S1, fNew, flowNew, filmsNew)
       let sum = 0
@@ -332,7 +344,8 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       // NaN compares false: a field that isn't finite must not pass.
       if (!(sum < Number.POSITIVE_INFINITY)) return { error_K: Number.POSITIVE_INFINITY }
       const overshoot = renewed?.overshoot(y1) ?? 0
-      return { error_K: Math.max(Math.sqrt(sum / conduction.volume), LOCAL_SHARE * Math.max(largest, overshoot)) }
+      const local = Math.max(largest, overshoot, astray)
+      return { error_K: Math.max(Math.sqrt(sum / conduction.volume), LOCAL_SHARE * local) }
     },
     tried: () => ({ y: y1, films: filmsNew }),
     accept(through) {
@@ -355,6 +368,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       t += dtTried
       follows = true
       lambda = spectralRadius(y0)
+      return surround?.accept() ?? false
     },
   }
 }

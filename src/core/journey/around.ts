@@ -1,0 +1,212 @@
+import { type ApplianceState, heatWithin, restingState, type StepHeat } from '../boundary/appliance.ts'
+import type { FaceCondition } from '../boundary/face.ts'
+import type { FaceName } from '../geometry/body.ts'
+import type { Conduction } from '../solver/conduction.ts'
+import { createSurround, type FaceBook, freshSurfaces, type Surround } from '../solver/surround.ts'
+import type { Stage } from './job.ts'
+
+/* What is around the piece through a whole journey: appliances that go on from stage to stage, and the books of heat and water. */
+
+/** How one appliance went in one stage. */
+export interface ApplianceSpan {
+  /** Index of the stage. */
+  readonly stage: number
+  readonly name: string
+  /** J, positive into the appliance; `piece` is what the piece gave. */
+  readonly heat: Readonly<Record<keyof StepHeat, number>>
+}
+
+/** What is around the piece as it went. Shape of every array: samples of the course; NaN where there is none. */
+export interface AroundCourse {
+  readonly liner_C: Float64Array
+  /** Of other goods in the appliance. */
+  readonly goods_C: Float64Array
+  /** W that the machine gives the air; negative when it cools. */
+  readonly machine: Float64Array
+  /** W/(m² K), by elementary face. */
+  readonly films: Readonly<Record<FaceName, Float64Array>>
+  /** J of the whole piece since the start, into it, by its way and face; the last two negative where they cool. */
+  readonly ways: Readonly<Record<Way, Readonly<Record<FaceName, Float64Array>>>>
+  /** kg of the whole piece since the start. */
+  readonly evaporated: Float64Array
+  readonly condensed: Float64Array
+  readonly appliances: readonly ApplianceSpan[]
+  /** |what appliances stored − what they got| over all heat that they moved. */
+  readonly residual: number
+}
+
+export const ways = ['convected', 'radiated', 'latent', 'melting'] as const
+export type Way = (typeof ways)[number]
+
+export interface Around {
+  /** What is around the piece in a stage; undefined where all of its faces are simply given. */
+  enter(stage: Stage, index: number, conduction: Conduction): Surround | undefined
+  /** Books heat that passed the faces of the conduction in a step, J of the modelled body. */
+  book(through: Float64Array): void
+  /** Keeps the present moment. */
+  keep(): void
+  /** Ends the stage. */
+  leave(): void
+  /** kg of the whole piece that have left as vapour below boiling, less what settled. */
+  waterLost(): number
+  /** Nothing where no stage had anything to tell. */
+  course(): AroundCourse | undefined
+}
+
+const emptyBook = (): FaceBook => ({
+  convected: 0,
+  radiated: 0,
+  latent: 0,
+  melting: 0,
+  evaporated: 0,
+  condensed: 0,
+})
+
+/** Columns that grow together, each from the moment on at which it is first told. */
+function createColumns() {
+  const columns = new Map<string, number[]>()
+  let rows = 0
+  return {
+    /** One more row; what is not told stays NaN. */
+    add(values: Readonly<Record<string, number>>): void {
+      for (const [name, value] of Object.entries(values)) {
+        const column = columns.get(name) ?? []
+        while (column.length < rows) column.push(Number.NaN)
+        column.push(value)
+        columns.set(name, column)
+      }
+      rows++
+    },
+    read(name: string): Float64Array {
+      const column = columns.get(name) ?? []
+      return Float64Array.from({ length: rows }, (_, row) => column[row] ?? Number.NaN)
+    },
+  }
+}
+
+export function startAround(): Around {
+  const columns = createColumns()
+  const spans: ApplianceSpan[] = []
+  const totals = new Map<FaceName, FaceBook>()
+  const water = new WeakMap<Conduction, ReturnType<typeof freshSurfaces>>()
+  let surround: Surround | undefined
+  let conduction: Conduction | undefined
+  let stage: Stage | undefined
+  let index = 0
+  let last: { readonly name: string; readonly state: ApplianceState } | undefined
+  let startHeat = 0
+  /** Heat that entered the piece from within the appliance, J of the whole piece. */
+  let entered = 0
+  let moved = 0
+  let worst = 0
+  let turnover = 0
+  let told = false
+
+  const conditionOf = (face: FaceName): FaceCondition | undefined => stage?.faces[face]
+  const facesIn = (): readonly FaceName[] => conduction?.faces ?? []
+  /** What a face's book says together with the stages before. */
+  const sinceStart = (face: FaceName, position: number, key: keyof FaceBook): number => {
+    const measure = conduction?.mesh.measure ?? 1
+    return (totals.get(face)?.[key] ?? 0) + measure * (surround?.faceBooks[position]?.[key] ?? 0)
+  }
+  const allFaces = (): readonly FaceName[] => [...new Set([...totals.keys(), ...facesIn()])]
+  const sumOf = (key: keyof FaceBook): number =>
+    allFaces().reduce((sum, face) => sum + sinceStart(face, facesIn().indexOf(face), key), 0)
+
+  return {
+    enter(next, at, conducts) {
+      stage = next
+      index = at
+      conduction = conducts
+      const surfaces = water.get(conducts) ?? freshSurfaces(conducts)
+      water.set(conducts, surfaces)
+      const inside = next.appliance
+      const goesOn = inside !== undefined && last?.name === inside.appliance.name
+      const state =
+        inside === undefined ? undefined : goesOn ? last?.state : restingState(inside.appliance, inside.start_C)
+      surround = createSurround(
+        conducts,
+        conducts.faces.map((face) => next.faces[face]!),
+        inside === undefined || state === undefined ? undefined : { stage: inside, state },
+        surfaces,
+      )
+      told ||= surround !== undefined
+      if (inside === undefined) last = undefined
+      startHeat = inside === undefined || state === undefined ? 0 : heatWithin(inside.appliance, state)
+      entered = 0
+      moved = 0
+      return surround
+    },
+    book(through) {
+      if (surround === undefined || conduction === undefined) return
+      for (const [position, face] of conduction.faces.entries()) {
+        const condition = conditionOf(face)
+        if (condition?.kind !== 'law' || condition.ambient !== undefined) continue
+        entered += through[position]! * conduction.mesh.measure
+        moved += Math.abs(through[position]!) * conduction.mesh.measure
+      }
+    },
+    keep() {
+      const row: Record<string, number> = { evaporated: sumOf('evaporated'), condensed: sumOf('condensed') }
+      for (const face of allFaces())
+        for (const way of ways) row[`${way} ${face}`] = sinceStart(face, facesIn().indexOf(face), way)
+      if (surround !== undefined) {
+        for (const [position, face] of facesIn().entries()) row[`film ${face}`] = surround.films()[position]!
+        const state = surround.state()
+        const stores = stage?.appliance?.appliance.stores ?? []
+        if (state !== undefined) row.machine = state.machine
+        for (const [at, store] of stores.entries()) row[store.name] = state?.stores_C[at] ?? Number.NaN
+      }
+      columns.add(row)
+    },
+    leave() {
+      if (surround === undefined || conduction === undefined) return
+      const measure = conduction.mesh.measure
+      for (const [position, face] of conduction.faces.entries()) {
+        const own = surround.faceBooks[position]!
+        const total = totals.get(face) ?? emptyBook()
+        for (const key of Object.keys(own) as (keyof FaceBook)[]) total[key] += measure * own[key]
+        totals.set(face, total)
+      }
+      const state = surround.state()
+      if (state !== undefined && stage?.appliance !== undefined) {
+        const { appliance } = stage.appliance
+        const { latent: coil, ...heat } = surround.book()
+        last = { name: appliance.name, state }
+        spans.push({ stage: index, name: appliance.name, heat })
+        // What the appliance holds now, against what the piece took and what machine, room and vapour brought.
+        const inside = surround.faceBooks.filter((_, position) => {
+          const condition = conditionOf(conduction!.faces[position]!)
+          return condition?.kind === 'law' && condition.ambient === undefined
+        })
+        const vapour = measure * inside.reduce((sum, own) => sum + own.latent + own.melting, 0) - coil
+        const got = heat.machine + heat.room + heat.fan - entered - vapour
+        worst += Math.abs(heatWithin(appliance, state) - startHeat - got)
+        turnover += moved + Math.abs(heat.machine) + Math.abs(heat.room)
+      }
+      surround = undefined
+    },
+    waterLost: () => (told ? sumOf('evaporated') - sumOf('condensed') : 0),
+    course() {
+      if (!told) return undefined
+      const faces = allFaces()
+      const byFace = (what: string) => Object.fromEntries(faces.map((face) => [face, columns.read(`${what} ${face}`)]))
+      return {
+        liner_C: columns.read('liner'),
+        goods_C: columns.read('goods'),
+        machine: columns.read('machine'),
+        films: byFace('film'),
+        ways: {
+          convected: byFace('convected'),
+          radiated: byFace('radiated'),
+          latent: byFace('latent'),
+          melting: byFace('melting'),
+        },
+        evaporated: columns.read('evaporated'),
+        condensed: columns.read('condensed'),
+        appliances: spans,
+        residual: turnover === 0 ? 0 : worst / turnover,
+      }
+    },
+  }
+}

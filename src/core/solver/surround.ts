@@ -1,0 +1,470 @@
+import { R_VAPOUR, ZERO_C } from '../boundary/air.ts'
+import { type AmbientMoment, vapourOf } from '../boundary/ambient.ts'
+import {
+  type ApplianceState,
+  applianceStep,
+  heatWithin,
+  linerOf,
+  longestApplianceStep,
+  type StageAppliance,
+  type StepHeat,
+  settledAir,
+} from '../boundary/appliance.ts'
+import { vapourFilm } from '../boundary/evaporation.ts'
+import type { FaceCondition, LawFace } from '../boundary/face.ts'
+import { drySurface, MELTING_TIME, type SurfaceState, settleWater, wetnessOf } from '../boundary/wet-surface.ts'
+import { surfaceWater } from '../materials/surface-water.ts'
+import { saturationPressure } from '../materials/vapour.ts'
+import { type Conduction, conductivityAt } from './conduction.ts'
+import type { Films } from './film.ts'
+import { heatAt, type LinkAmbient, type LinkHeat, solveSurface } from './law-link.ts'
+import { integralAt, STRIDE } from './thermal-table.ts'
+
+/*
+ * Faces whose films follow laws, and the appliance around them. Within a step the piece sees each of them as a
+ * conductance and a straight course of what it pulls towards, as it does any other film. At the step's end the heat
+ * that passed is known; the appliance takes exactly that heat, so that both together conserve it whatever the step.
+ * The air at the end is foreseen from its last trend; how far it was off counts as an error of the step.
+ */
+
+/** Heat by its way into the piece and water by its way out, since the stage began; J and kg of the modelled body. */
+export interface FaceBook {
+  convected: number
+  radiated: number
+  /** Taken by what evaporates. */
+  latent: number
+  /** Taken by frost that melts. */
+  melting: number
+  evaporated: number
+  condensed: number
+}
+
+/** What the appliance has exchanged since the stage began, J. */
+export interface ApplianceBook extends Record<keyof StepHeat, number> {
+  /** Latent heat that reached its coil. */
+  latent: number
+}
+
+export interface Surround {
+  /** Takes the films' moment as the start of steps: `t` s of the stage, table places `y`. */
+  begin(films: Films, t: number, y: Float64Array): void
+  /** Sets what law faces pull towards at the end of a step. */
+  aim(films: Films, dt: number): void
+  /**
+   * Films of the law faces at the end of a tried step.
+   * @param through  J that passed each face of the conduction in it
+   * @returns how far the air was foreseen wrongly, K
+   */
+  end(films: Films, dt: number, y: Float64Array, through: Float64Array): number
+  /** Makes the tried step the start of the next; whether films have to be begun anew. */
+  accept(): boolean
+  /** Longest step that water and thermostat allow, s. */
+  longest(): number
+  readonly state: () => ApplianceState | undefined
+  readonly book: () => ApplianceBook
+  /** Shape: faces of the conduction */
+  readonly faceBooks: readonly FaceBook[]
+  /** Film coefficient of every law face, W/(m² K); NaN for others. Shape: faces of the conduction */
+  readonly films: () => Float64Array
+  /** Water of every outer link, to hand on to a stage on the same mesh. */
+  readonly surfaces: readonly SurfaceState[]
+  /** Heat in the appliance against 0 °C, J. */
+  heatWithin(): number
+}
+
+/** A skin halves what evaporates within ten minutes (assumed: 0.3 to 0.7 of it is left). */
+const SKIN_FACTOR = 0.5
+const SKIN_TIME = 600
+/** Air and walls are found within this, K. */
+const SETTLED_K = 2e-4
+const MOST_PASSES = 12
+/** Share of a surface's water that may go in one step. */
+const WATER_SHARE = 0.2
+
+/** Sums over the faces at one moment, W and kg/s of the modelled body. Shape of each: faces of the conduction */
+interface Sums {
+  readonly convected: Float64Array
+  readonly radiated: Float64Array
+  readonly latent: Float64Array
+  readonly melting: Float64Array
+  /** W/K: how what the air gives grows with its temperature, the piece's cells held. */
+  readonly grip: Float64Array
+  /** °C, mean over the face's outermost surface, and Pa there. */
+  readonly surface_C: Float64Array
+  readonly surfaceVapour: Float64Array
+}
+
+/** One moment of all law links. Shape of each: outer links */
+interface Moment {
+  readonly outer_C: Float64Array
+  readonly slope: Float64Array
+  readonly vapour: Float64Array
+  readonly melting: Float64Array
+  readonly sums: Sums
+  appliance: AmbientMoment
+}
+
+function allocate(links: number, faces: number): Moment {
+  const link = () => new Float64Array(links)
+  const face = () => new Float64Array(faces)
+  return {
+    outer_C: link().fill(Number.NaN),
+    slope: link(),
+    vapour: link(),
+    melting: link(),
+    sums: {
+      convected: face(),
+      radiated: face(),
+      latent: face(),
+      melting: face(),
+      grip: face(),
+      surface_C: face(),
+      surfaceVapour: face(),
+    },
+    appliance: { air_C: Number.NaN, walls_C: Number.NaN, vapour: Number.NaN },
+  }
+}
+
+/** Surfaces as they are when their layer has just been laid: what each link's material gives off. */
+export function freshSurfaces({ mesh, outer, fields }: Conduction): SurfaceState[] {
+  return outer.map(({ cell }) => {
+    const layer = mesh.layers[mesh.layerOf[cell - fields.padding]!]
+    const water = layer === undefined ? undefined : surfaceWater(layer.material)
+    if (water === undefined) return drySurface()
+    const { activity, boils_C, reserve, skins } = water
+    return { activity, boils_C, reserve, fullReserve: reserve, skins, sealed: false, dew: 0, frost: 0 }
+  })
+}
+
+const isLaw = (condition: FaceCondition): condition is LawFace => condition.kind === 'law'
+
+/**
+ * @param conditions  Shape: faces of the conduction
+ * @param inside  the appliance and where it stands; undefined where there is none
+ * @param surfaces  water of every outer link, taken over. Shape: outer links
+ */
+export function createSurround(
+  conduction: Conduction,
+  conditions: readonly FaceCondition[],
+  inside: { readonly stage: StageAppliance; readonly state: ApplianceState } | undefined,
+  surfaces: readonly SurfaceState[],
+): Surround | undefined {
+  const laws = conditions.map((condition) => (isLaw(condition) ? condition : undefined))
+  if (laws.every((law) => law === undefined) && inside === undefined) return undefined
+  const { outer, renewed, mesh } = conduction
+  const { values } = conduction.table
+  const { measure } = mesh
+  const appliance = inside?.stage.appliance
+  const links = outer.flatMap((link, index) => (laws[link.face] === undefined ? [] : [index]))
+  // What lies on a face keeps the food's water in; dew settles on it all the same.
+  for (const index of links) surfaces[index]!.sealed = laws[outer[index]!.face]?.open !== true
+  const R = laws.map((law) => law?.resistances.reduce((sum, layer) => sum + layer.R, 0) ?? 0)
+  const liner = appliance === undefined ? -1 : linerOf(appliance)
+  const faces = conditions.length
+  let now = allocate(outer.length, faces)
+  let next = allocate(outer.length, faces)
+  const film = new Float64Array(faces).fill(Number.NaN)
+  const faceBooks = conditions.map(
+    (): FaceBook => ({ convected: 0, radiated: 0, latent: 0, melting: 0, evaporated: 0, condensed: 0 }),
+  )
+  const book: ApplianceBook = { machine: 0, room: 0, fan: 0, piece: 0, stored: 0, latent: 0 }
+  const ambients = conditions.map(
+    (): LinkAmbient => ({
+      air_C: 0,
+      walls_C: 0,
+      vapour: Number.NaN,
+      film: 0,
+      emissivity: 0,
+      perPascal: 0,
+      skin: 1,
+    }),
+  )
+  const heat: LinkHeat = {
+    q: 0,
+    slope: 0,
+    convected: 0,
+    radiated: 0,
+    latent: 0,
+    melting: 0,
+    vapour: 0,
+    radiative: 0,
+  }
+  let state = inside?.state
+  let tried: { readonly state: ApplianceState; readonly heat: StepHeat; readonly latent: number } | undefined
+  let t = 0
+  let dtTried = 0
+  /** J that passed each face of the conduction in the tried step. */
+  const passed = new Float64Array(faces)
+  /** K/s, of air and walls. */
+  const trend = { air: 0, walls: 0 }
+  const aimed: AmbientMoment = { air_C: 0, walls_C: 0, vapour: Number.NaN }
+
+  const setAppliance = (moment: AmbientMoment, air_C: number, liner_C: number | undefined): void => {
+    moment.air_C = air_C
+    moment.walls_C = liner_C ?? air_C + (inside?.stage.wallsShift_K ?? 0)
+    moment.vapour = vapourOf(inside?.stage.humidity, air_C)
+  }
+  const linerOfState = (one: ApplianceState | undefined): number | undefined =>
+    liner < 0 ? undefined : one?.stores_C[liner]
+
+  /** What a face meets at `time` s of the stage. */
+  const meet = (face: number, law: LawFace, time: number, inAppliance: AmbientMoment): void => {
+    const to = ambients[face]!
+    const { ambient } = law
+    if (ambient === undefined) {
+      to.air_C = inAppliance.air_C
+      to.walls_C = inAppliance.walls_C
+      to.vapour = inAppliance.vapour
+    } else {
+      to.air_C = ambient.air_C.at(time)
+      to.walls_C = ambient.walls_C.at(time)
+      to.vapour = vapourOf(ambient.humidity, to.air_C)
+    }
+    to.emissivity = law.emissivity * law.spread
+    to.skin = 1 - (1 - SKIN_FACTOR) * Math.min(1, time / SKIN_TIME)
+  }
+
+  /** Films of all faces from their last mean surface. */
+  const renewFaces = (moment: Moment, time: number): void => {
+    for (let face = 0; face < faces; face++) {
+      const law = laws[face]
+      if (law === undefined) continue
+      meet(face, law, time, moment.appliance)
+      const to = ambients[face]!
+      const surface_C = moment.sums.surface_C[face]!
+      const wet = !Number.isNaN(to.vapour)
+      const surface = { T_C: surface_C, vapour: wet ? moment.sums.surfaceVapour[face]! : 0 }
+      const h = law.film(surface, { T_C: to.air_C, vapour: wet ? to.vapour : 0 })
+      film[face] = h
+      to.film = h * law.spread
+      const film_C = (surface_C + to.air_C) / 2
+      to.perPascal = wet && h > 0 ? (law.spread * vapourFilm(h, film_C)) / (R_VAPOUR * (film_C + ZERO_C)) : 0
+    }
+  }
+
+  /** Solves every link for the state `y`; writes films and sums. */
+  const solve = (films: Films, moment: Moment, y: Float64Array): void => {
+    const { sums } = moment
+    for (const values of Object.values(sums)) values.fill(0)
+    const area = new Float64Array(faces)
+    for (const index of links) {
+      const link = outer[index]!
+      const { face } = link
+      const surface = surfaces[index]!
+      const ambient = ambients[face]!
+      const u = y[link.cell]!
+      const at = (u | 0) * STRIDE
+      const T = values[at + 2]! + values[at + 3]! * u
+      const changing = renewed?.holds(link.cell) === true
+      const A = changing ? renewed!.outerArea(link) : link.area
+      let within = changing ? renewed!.outerResistance(link) : link.distance / conductivityAt(values, u)
+      let outer_C = solveSurface(ambient, surface, R[face]! + within, T, moment.outer_C[index]!, heat)
+      if (!changing && link.distance > 0) {
+        const S = values[at]! + values[at + 1]! * u
+        // Kirchhoff's mean conductivity between the cell and the surface of the mass.
+        for (let pass = 0; pass < 2; pass++) {
+          const gap = heat.q * within
+          if (Math.abs(gap) * link.part.overT.perK < 0.1) break
+          const mean = (integralAt(link.part, T + gap) - S) / gap
+          within = link.distance / mean
+          outer_C = solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
+        }
+      }
+      const { slope } = heat
+      moment.outer_C[index] = outer_C
+      moment.slope[index] = slope
+      moment.vapour[index] = heat.vapour
+      moment.melting[index] = heat.melting
+      films.flowStart[index] = 0
+      const inner = R[face]! + within
+      if (slope < 1e-12) {
+        films.G[index] = 0
+        films.airStart_C[index] = T
+      } else {
+        films.G[index] = A / (inner + 1 / slope)
+        films.airStart_C[index] = outer_C + heat.q / slope
+      }
+      films.surface_C[index] = T + heat.q * within
+      sums.convected[face] = sums.convected[face]! + A * heat.convected
+      sums.radiated[face] = sums.radiated[face]! + A * heat.radiated
+      sums.latent[face] = sums.latent[face]! + A * heat.latent
+      sums.melting[face] = sums.melting[face]! + A * heat.melting
+      const held = ambient.film + (liner < 0 ? heat.radiative : 0)
+      const pull = slope + (inner > 0 ? 1 / inner : Number.POSITIVE_INFINITY)
+      sums.grip[face] = sums.grip[face]! + A * held * (1 - held / pull)
+      sums.surface_C[face] = sums.surface_C[face]! + A * outer_C
+      const wetness = surface.activity * wetnessOf(surface)
+      sums.surfaceVapour[face] =
+        sums.surfaceVapour[face]! +
+        A *
+          Math.max(
+            wetness * saturationPressure(Math.min(outer_C, 99)),
+            Math.min(ambient.vapour || 0, saturationPressure(Math.min(outer_C, 99))),
+          )
+      area[face] = area[face]! + A
+    }
+    for (let face = 0; face < faces; face++) {
+      if (area[face] === 0) continue
+      sums.surface_C[face] = sums.surface_C[face]! / area[face]!
+      sums.surfaceVapour[face] = sums.surfaceVapour[face]! / area[face]!
+    }
+  }
+
+  /** Sum over the faces that are in the appliance, of the whole piece. */
+  const inAppliance = (of: Float64Array): number => {
+    let sum = 0
+    for (let face = 0; face < faces; face++)
+      if (laws[face] !== undefined && laws[face]!.ambient === undefined) sum += of[face]!
+    return sum * measure
+  }
+  const onCoil = (latent: number): number => (inside?.stage.vapour === 'coil' ? Math.max(0, latent) : 0)
+  /** What the piece gives to the air, as a line of the air's temperature, W of the whole piece. */
+  const loadOf = ({ sums, appliance: at }: Moment) => {
+    const grip = inAppliance(sums.grip)
+    const given = -inAppliance(sums.convected) - (liner < 0 ? inAppliance(sums.radiated) : 0)
+    return { conductance: grip, given: given + grip * at.air_C + onCoil(inAppliance(sums.latent)) }
+  }
+
+  const isMassless = appliance !== undefined && appliance.heat === 0
+
+  return {
+    begin(films, time, y) {
+      t = time
+      if (state !== undefined) setAppliance(now.appliance, state.air_C, linerOfState(state))
+      for (const index of links) {
+        // The first look at a surface: as the cell beneath.
+        if (Number.isNaN(now.outer_C[index]!)) {
+          const u = y[outer[index]!.cell]!
+          const at = (u | 0) * STRIDE
+          now.outer_C[index] = values[at + 2]! + values[at + 3]! * u
+          now.sums.surface_C[outer[index]!.face] = now.outer_C[index]!
+        }
+      }
+      for (let pass = 0; pass < MOST_PASSES; pass++) {
+        const before_C = now.appliance.air_C
+        renewFaces(now, t)
+        solve(films, now, y)
+        if (isMassless && state !== undefined) {
+          const rest = settledAir(appliance!, state, loadOf(now), t)
+          state = { ...state, air_C: rest.air_C, machine: rest.machine }
+          setAppliance(now.appliance, rest.air_C, linerOfState(state))
+        }
+        const moved = Number.isNaN(before_C) ? 0 : Math.abs(now.appliance.air_C - before_C)
+        if (pass > 1 && moved < SETTLED_K) break
+      }
+    },
+    aim(films, dt) {
+      dtTried = dt
+      if (state !== undefined) {
+        aimed.air_C = now.appliance.air_C + trend.air * dt
+        aimed.walls_C = now.appliance.walls_C + trend.walls * dt
+        aimed.vapour = vapourOf(inside?.stage.humidity, aimed.air_C)
+      }
+      for (let face = 0; face < faces; face++) if (laws[face] !== undefined) meet(face, laws[face]!, t + dt, aimed)
+      for (const index of links) {
+        const ambient = ambients[outer[index]!.face]!
+        heatAt(now.outer_C[index]!, ambient, surfaces[index]!, heat)
+        films.flowEnd[index] = 0
+        const slope = now.slope[index]!
+        films.airEnd_C[index] = slope < 1e-12 ? films.airStart_C[index]! : now.outer_C[index]! + heat.q / slope
+      }
+    },
+    end(films, dt, y, through) {
+      next.outer_C.set(now.outer_C)
+      next.sums.surface_C.set(now.sums.surface_C)
+      next.sums.surfaceVapour.set(now.sums.surfaceVapour)
+      Object.assign(next.appliance, state === undefined ? now.appliance : aimed)
+      tried = undefined
+      passed.set(through)
+      if (state === undefined || appliance === undefined) {
+        renewFaces(next, t + dt)
+        solve(films, next, y)
+        return 0
+      }
+      const taken = inAppliance(passed)
+      for (let pass = 0; pass < MOST_PASSES; pass++) {
+        const [air_C, walls_C] = [next.appliance.air_C, next.appliance.walls_C]
+        renewFaces(next, t + dt)
+        solve(films, next, y)
+        const mean = (of: (sums: Sums) => Float64Array): number =>
+          (dt * (inAppliance(of(now.sums)) + inAppliance(of(next.sums)))) / 2
+        const radiated = mean((sums) => sums.radiated)
+        const latent = mean((sums) => sums.latent)
+        const melting = mean((sums) => sums.melting)
+        const coil = onCoil(latent)
+        const made = applianceStep(
+          appliance,
+          state,
+          { toAir: radiated - latent - melting - taken + coil, radiated: -radiated, after: loadOf(next) },
+          t,
+          dt,
+        )
+        tried = { state: made.after, heat: made.heat, latent: coil }
+        setAppliance(next.appliance, made.after.air_C, linerOfState(made.after))
+        if (Math.abs(next.appliance.air_C - air_C) + Math.abs(next.appliance.walls_C - walls_C) < SETTLED_K) break
+      }
+      const rise = (next.appliance.air_C - now.appliance.air_C) / dt
+      // A step that went astray altogether tells nothing.
+      if (!Number.isFinite(rise)) return Number.POSITIVE_INFINITY
+      trend.air = rise
+      trend.walls = (next.appliance.walls_C - now.appliance.walls_C) / dt
+      return Math.max(Math.abs(next.appliance.air_C - aimed.air_C), Math.abs(next.appliance.walls_C - aimed.walls_C))
+    },
+    accept() {
+      const dt = dtTried
+      for (let face = 0; face < faces; face++) {
+        if (laws[face] === undefined) continue
+        const own = faceBooks[face]!
+        const mean = (of: (sums: Sums) => Float64Array): number =>
+          (dt * (of(now.sums)[face]! + of(next.sums)[face]!)) / 2
+        const radiated = mean((sums) => sums.radiated)
+        const latent = mean((sums) => sums.latent)
+        const melting = mean((sums) => sums.melting)
+        own.radiated += radiated
+        own.latent += latent
+        own.melting += melting
+        // What is left of the heat that passed: the parts add up to it.
+        own.convected += passed[face]! - radiated + latent + melting
+      }
+      for (const index of links) {
+        const link = outer[index]!
+        const vapour = (now.vapour[index]! + next.vapour[index]!) / 2
+        if (vapour === 0 && now.melting[index] === 0 && next.melting[index] === 0) continue
+        settleWater(surfaces[index]!, vapour, (now.melting[index]! + next.melting[index]!) / 2, dt)
+        const A = renewed?.holds(link.cell) === true ? renewed.outerArea(link) : link.area
+        const own = faceBooks[link.face]!
+        if (vapour > 0) own.evaporated += A * vapour * dt
+        else own.condensed -= A * vapour * dt
+      }
+      const wasOn = state?.on
+      if (tried !== undefined) {
+        for (const key of ['machine', 'room', 'fan', 'piece', 'stored'] as const) book[key] += tried.heat[key]
+        book.latent += tried.latent
+        state = tried.state
+        tried = undefined
+      }
+      t += dt
+      const spare = now
+      now = next
+      next = spare
+      return state !== undefined && state.on !== wasOn
+    },
+    longest() {
+      let longest = appliance === undefined ? Number.POSITIVE_INFINITY : longestApplianceStep(appliance)
+      for (const index of links) {
+        const surface = surfaces[index]!
+        const vapour = now.vapour[index]!
+        const left = surface.reserve + Math.max(surface.dew, 0) + Math.max(surface.frost, 0)
+        if (vapour > 1e-9 && left > 1e-4) longest = Math.min(longest, Math.max(1, (WATER_SHARE * left) / vapour))
+        if (Math.abs(now.melting[index]!) > 1) longest = Math.min(longest, MELTING_TIME / 3)
+      }
+      return longest
+    },
+    state: () => state,
+    book: () => book,
+    faceBooks,
+    films: () => film,
+    surfaces,
+    heatWithin: () => (state === undefined || appliance === undefined ? 0 : heatWithin(appliance, state)),
+  }
+}
