@@ -21,12 +21,6 @@ const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { cases: readonly En
 /** Cases that the core cannot express yet, or that state no figure to compute; all others must be judged in full. */
 const LEFT_OUT: Readonly<Record<string, string>> = {
   'A2-one-term-table': 'coefficients of a series that the core does not use',
-  'A8-cyl-shell': 'hollow cylinder',
-  'A11-fixed': 'half-round trough',
-  'A11-conv-equal': 'half-round trough',
-  'A11-arc-bath': 'half-round trough',
-  'A11-length': 'half-round trough',
-  'A15-trough-custard': 'half-round trough',
   'C-pots': 'size not given',
   'C-joints-methods': 'size not given',
   'C-square-law': 'size not given',

@@ -85,13 +85,15 @@ export function divideAxis(form: Form, axis: number, options: AxisOptions): Mesh
   const length = Math.max(half ? 2 * modelled : modelled, options.finalLength)
   const spans = starts.length - 1
   const uniform = spans === 1 && !active(lowFace) && !active(high)
+  // Where heat has one way to go, fine cells cost next to nothing: there no layer is spared them.
+  const alone = form.body.axes.filter((_, other) => !idleAlong(form, other)).length === 1
   const borders = [starts[0]!]
   for (let index = 0; index < spans; index++) {
     const grading = { low: index > 0 || active(lowFace), high: index < spans - 1 || active(high) }
     const oneSided = grading.low !== grading.high
     const thickness = metric(starts[index]!, starts[index + 1]!)
     const wanted = options.perHalf * (form.body.finer ?? 1)
-    const single = (uniform && low !== null) || thickness <= THIN
+    const single = (uniform && low !== null) || (!alone && thickness <= THIN)
     const full = single ? 1 : cellsFor(thickness, length, wanted, oneSided)
     const cells = options.halved && full > 1 ? full / 2 : full
     const graded = isGraded(oneSided ? 2 * full : full) ? grading : { low: false, high: false }
