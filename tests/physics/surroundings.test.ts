@@ -1,14 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { steady } from '../../src/core/boundary/profile.ts'
-import { elementaryFaces } from '../../src/core/geometry/body.ts'
-import { blockBody } from '../../src/core/geometry/shapes/block.ts'
 import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
-import { troughBody } from '../../src/core/geometry/shapes/trough.ts'
 import type { Job, Stage } from '../../src/core/journey/job.ts'
 import { runJourney } from '../../src/core/journey/journey.ts'
 import { getMaterial } from '../../src/core/materials/index.ts'
-import { around, cabinet, chest, freezerMachine, inRoom, lawFace, lawFaces, oven } from './appliance-jobs.ts'
-import { cream, freezingCustard, hours, insulated, jobOf, read } from './jobs.ts'
+import { around, chest, inRoom, lawFaces, oven } from './appliance-jobs.ts'
+import { cream, freezingCustard, hours, insulated, jobOf } from './jobs.ts'
 
 const stageOf = (faces: Stage['faces'], h: number, over: Partial<Stage> = {}): Stage => ({
   name: 'stage',
