@@ -43,7 +43,6 @@ describe('a verified case', () => {
 
   it.each([
     [{ geometry: { shape: 'cone' } }, 'the shape "cone" is not one that the core has'],
-    [{ geometry: { shape: 'half_cylinder_trough', radius_m: 0.1 } }, 'half-round trough'],
     [{ material: { name: 'bread' } }, 'no conductivity'],
     [{ material: { k_W_mK: 'T*x', rho_c_J_m3K: 1e6 } }, 'uses "x"'],
     [{ material: { k_W_mK: '2*(T', rho_c_J_m3K: 1e6 } }, 'character'],
