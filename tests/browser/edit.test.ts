@@ -228,7 +228,7 @@ describe.skipIf(noBrowser)('editing a plan', () => {
     await page.getByRole('menuitem', { name: 'Cover', exact: true }).click()
     await page.getByLabel('top', { exact: true }).check()
     await choose('Question', 'Frozen to the core?')
-    await page.getByRole('checkbox', { name: /FDA Food Code/ }).check()
+    await page.getByRole('checkbox', { name: /FDA Food Code 2022, 3-501.14\(A\): cooked food/ }).check()
     await upToDate()
     await page.keyboard.press('Control+S')
     await page.getByRole('button', { name: 'Save', exact: true }).click()
