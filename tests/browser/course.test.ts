@@ -147,7 +147,7 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
 
   it('answers with a band, opens what presses, and lights the place', async () => {
     const answers = page.locator('.answers')
-    const rule = answers.getByRole('article').filter({ hasText: 'cooling rule' }).first()
+    const rule = answers.getByRole('article').filter({ hasText: 'FDA Food Code 2022' }).first()
     expect(await rule.textContent()).toContain('Does not meet')
     const cooled = answers.getByRole('article', { name: /^Cooled to 5 °C/ })
     expect(await cooled.textContent()).toMatch(/\d\d:\d\d.* to .*\d\d:\d\d/)
