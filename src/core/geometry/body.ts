@@ -35,6 +35,8 @@ export interface Fit {
   readonly coordinates: Coordinates
   /** Low and high coordinate of each fill, bottom first. */
   readonly stack: readonly (readonly [low: number, high: number])[]
+  /** Share of the largest difference by which temperatures may be off because of how the coordinates lie. */
+  readonly error: number
 }
 
 /**

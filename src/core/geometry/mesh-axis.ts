@@ -31,8 +31,11 @@ export interface AxisOptions {
   readonly finalLength: number
 }
 
-/** Layers up to this thickness have one cell across, which stands for their heat and their resistance, m. */
-export const THIN = 0.0025
+/** A layer among others has one cell across up to this thickness, which stands for its heat and its resistance, m. */
+export const THIN = 0.0021
+
+/** Up to this one it has two, m: it follows its neighbours within minutes. */
+const THINNISH = 0.0061
 
 /** Coordinates closer than this share of the axis count as one. */
 const SAME = 1e-9
@@ -93,8 +96,9 @@ export function divideAxis(form: Form, axis: number, options: AxisOptions): Mesh
     const oneSided = grading.low !== grading.high
     const thickness = metric(starts[index]!, starts[index + 1]!)
     const wanted = options.perHalf * (form.body.finer ?? 1)
-    const single = (uniform && low !== null) || (!alone && thickness <= THIN)
-    const full = single ? 1 : cellsFor(thickness, length, wanted, oneSided)
+    const spared = !alone && thickness < length / 4
+    const single = (uniform && low !== null) || (spared && thickness <= THIN)
+    const full = single ? 1 : spared && thickness <= THINNISH ? 2 : cellsFor(thickness, length, wanted, oneSided)
     const cells = options.halved && full > 1 ? full / 2 : full
     const graded = isGraded(oneSided ? 2 * full : full) ? grading : { low: false, high: false }
     borders.push(...gradedBorders(starts[index]!, starts[index + 1]!, cells, graded).slice(1))

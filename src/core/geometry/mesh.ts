@@ -164,7 +164,9 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
   const joined = joinAtPole(coordinates, axes, n, layerOf)
   const { fan } = coordinates
   if (fan !== undefined) centreJoined(joined, fan.axis, strides[fan.axis]!, toFace, fromFace, boundary)
-  const slant = slantOf(coordinates, axes, n, layerOf)
+  const link = (axis: 0 | 1, cell: number): number =>
+    area[axis]![cell]! / (toFace[axis]![cell]! + fromFace[axis]![cell]!)
+  const slant = slantOf(coordinates, axes, n, layerOf, link)
   return {
     body,
     coordinates,
@@ -208,12 +210,16 @@ function centreJoined(
   }
 }
 
+/** Most of the mean of two links that their slant may be; at 1 heat would flow neither way. */
+const DOWNHILL = 0.95
+
 /** The slant of every corner between four cells of one material. */
 function slantOf(
   coordinates: Coordinates,
   axes: readonly MeshAxis[],
   n: readonly [number, number, number],
   layerOf: Int16Array,
+  link: (axis: 0 | 1, cell: number) => number,
 ): Float64Array | undefined {
   if (coordinates.skew === undefined || axes.length < 2) return undefined
   const slant = new Float64Array(layerOf.length)
@@ -227,7 +233,10 @@ function slantOf(
       low: axes.map((axis, index) => axis.borders[at[index]!]!),
       high: axes.map((axis, index) => axis.borders[at[index]! + 1]!),
     }
-    slant[cell] = coordinates.skew([box.high[0]!, box.high[1]!], box)
+    // In each of the corner's two triangles heat must flow downhill on the whole, however coarse the cells.
+    const lower = Math.sqrt(link(0, cell) * link(1, cell))
+    const upper = Math.sqrt(link(0, cell + n[0]) * link(1, cell + 1))
+    slant[cell] = Math.min(coordinates.skew([box.high[0]!, box.high[1]!], box), DOWNHILL * Math.min(lower, upper))
     any ||= slant[cell]! > 0
   }
   return any ? slant : undefined

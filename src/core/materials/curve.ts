@@ -98,17 +98,17 @@ export function drawCurve(law: Law, low_C: number, high_C: number, tolerance_K =
   }
 }
 
-/** Keeps the last curve drawn and hands it out again for any range inside its own. */
+/**
+ * Keeps the last curve drawn and hands it out again for the same range; never for another, even one inside its own:
+ * a plan would get other numbers after another plan.
+ */
 export function keptCurve(
   draw: (low_C: number, high_C: number) => ThermalCurve,
 ): (low_C: number, high_C: number) => ThermalCurve {
-  let kept: { low_C: number; high_C: number; curve: ThermalCurve } | undefined
+  let kept: { readonly low_C: number; readonly high_C: number; readonly curve: ThermalCurve } | undefined
   return (low_C, high_C) => {
-    if (kept === undefined || low_C < kept.low_C || high_C > kept.high_C) {
-      const from = Math.min(low_C, kept?.low_C ?? low_C)
-      const to = Math.max(high_C, kept?.high_C ?? high_C)
-      kept = { low_C: from, high_C: to, curve: draw(from, to) }
-    }
+    if (kept === undefined || low_C !== kept.low_C || high_C !== kept.high_C)
+      kept = { low_C, high_C, curve: draw(low_C, high_C) }
     return kept.curve
   }
 }

@@ -34,7 +34,7 @@ export function keepsOf(body: Body, { across, along, wedges, slice_mm }: CutWish
   let pieces = 1
   const divide = (way: 'across' | 'along' | 'wedges', count: number | undefined): void => {
     if (count === undefined) return
-    const axis = body.axes.findIndex(({ cuts }) => cuts === way)
+    const axis = body.mixed === true ? -1 : body.axes.findIndex(({ cuts }) => cuts === way)
     if (axis < 0) {
       cannot.push(way)
       return

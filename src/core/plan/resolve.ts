@@ -15,6 +15,9 @@ import { type Notes, noteWallHeat, startNotes } from './notes.ts'
 import { resolveStages } from './resolve-stages.ts'
 import type { Plan, PlanLayer, PlanTarget } from './schema.ts'
 
+/** Share of the largest difference beyond which the error of a shallow level is said. */
+const LEVEL_ERROR = 0.001
+
 /** A temperature measured on the day. */
 export interface Measured {
   readonly probe: string
@@ -62,6 +65,12 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
     start.flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.layer] : [])),
   )
   noteWallHeat(plan, body, [...lining, ...fill, ...added], notes)
+  const fit = body.fit?.(
+    lining.reduce((sum, layer) => sum + (layer.thickness ?? 0), 0),
+    (body.invertedAtStart === true ? fill.toReversed() : fill).map((layer) => layer.thickness),
+  )
+  if (fit !== undefined && fit.error > LEVEL_ERROR)
+    notes.add(message('level-shallow', { error_pct: Number((100 * fit.error).toPrecision(1)) }))
   const whole: Job = { body, lining, fill, stages, probes: (plan.probes ?? []).map(probeOf) }
   const fidelity = plan.fidelity ?? 'standard'
   const job = modelAxes(plan, whole, fidelity, notes)

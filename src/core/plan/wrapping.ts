@@ -40,7 +40,7 @@ export const startWrapping = (moulded: boolean): Wrapping => ({
 /** Why an action can't be done on what is there. */
 export type Obstacle =
   | { readonly kind: 'covered already' | 'not covered' | 'under a cover'; readonly faces: readonly FaceName[] }
-  | { readonly kind: 'no mould' | 'in its mould' | 'no top' | 'alike' | 'no bottom' | 'cut already' }
+  | { readonly kind: 'no mould' | 'in its mould' | 'no top' | 'alike' | 'no bottom' | 'cut already' | 'stirred' }
   | { readonly kind: 'no such cut'; readonly can: readonly string[] }
 
 /** The body as it lies: names of faces are those of the plan at that moment, cut faces among them. */
@@ -138,6 +138,7 @@ export function wrapped(wrapping: Wrapping, action: Draft<PlanAction>, body: Bod
         return refuse({ kind: 'under a cover', faces: ['top'] })
       return { wrapping }
     case 'coat': {
+      if (body.mixed === true) return refuse({ kind: 'stirred' })
       if (wrapping.moulded) return refuse({ kind: 'in its mould' })
       const under = faces.filter((face) => wrapping.covers.has(face))
       return under.length > 0 ? refuse({ kind: 'under a cover', faces: under }) : { wrapping }
@@ -165,6 +166,8 @@ export function wrapped(wrapping: Wrapping, action: Draft<PlanAction>, body: Bod
 /** Ways in which a body can be cut, in the plan's words. */
 export const cutsPossible = (body: Body): string[] => [
   ...new Set(
-    body.axes.flatMap(({ cuts }) => (cuts === undefined ? [] : cuts === 'along' ? ['along', 'slice_mm'] : [cuts])),
+    body.axes.flatMap(({ cuts }) =>
+      cuts === undefined || body.mixed === true ? [] : cuts === 'along' ? ['along', 'slice_mm'] : [cuts],
+    ),
   ),
 ]

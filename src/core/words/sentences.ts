@@ -86,6 +86,8 @@ export const sentences = {
     `heat through ${text(v, 'faces')} is in the model: without it the times of the core would change by an estimated ${lossWords(v, show)}`,
   'dimensions-not-so': (v, show) =>
     `a model of ${show.number(number(v, 'asked'))} directions was asked for; this piece has ${show.number(number(v, 'has'))}`,
+  'level-shallow': (v, show) =>
+    `the lowest layer is shallow for a round mould: temperatures may be off by ${show.number(number(v, 'error_pct'))} % of the largest difference`,
   'coat-drained': (v, show) =>
     `coat of ${text(v, 'title').toLowerCase()}: ${show.number(number(v, 'thickness_m') * 1000)} mm, what its yield stress holds on an upright face; what sets on a cold heart while it is dipped comes on top`,
   'turned-over': (v) =>

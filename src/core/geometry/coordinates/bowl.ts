@@ -118,7 +118,7 @@ function locateIn({ radius, depth }: BowlSize, across: number, y: number): [numb
   return [(radius * Math.hypot(x, y + below)) / rho, v]
 }
 
-/** Least angle at which a ray and the arc may cross where there is hardly any ray, so that nothing is divided by nothing. */
+/** So little that it changes nothing, and nothing is divided by nothing where rays begin. */
 const TINY = 1e-300
 
 function sectionOf(size: BowlSize, weight: (x: number, box: Box) => number) {

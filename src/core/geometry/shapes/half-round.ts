@@ -5,6 +5,15 @@ import type { Coordinates } from '../coordinates/coordinates.ts'
 const LEVEL = Math.PI / 2
 
 /**
+ * What a lowest level of half the radius costs: a bound over what tests/physics/half-round-reference.json shows, growing
+ * as the level gets shallow.
+ */
+const SLANT_ERROR = 0.003
+
+/** Shallowest lowest layer that the model takes, as a share of the radius within the linings. */
+export const SHALLOWEST = 0.1
+
+/**
  * Where the layers of a half-round mould lie, bottom first: the lowest in the fan of rays, the others as rows above it.
  * One of them may take what the others leave up to the rim.
  */
@@ -26,7 +35,7 @@ export function fitHalfRound(
     else at += thickness
     return [from, at]
   })
-  return { coordinates: coordinates({ radius, depth }), stack }
+  return { coordinates: coordinates({ radius, depth }), stack, error: (SLANT_ERROR * (radius - depth)) / depth }
 }
 
 /** Both axes of a half-round section: the rays, and their turn up to the flat face. */

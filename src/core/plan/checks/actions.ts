@@ -20,6 +20,8 @@ function obstacleFault(path: Path, action: Draft<PlanAction>, kind: string, obst
       return fault(path, `turn, but a ${kind} is the same either way up`, 'take this out')
     case 'no bottom':
       return fault(path, 'stand, but there is no flat side below', 'turn it over first, or take this out')
+    case 'stirred':
+      return fault(path, `${doing}, but the mass is stirred`, 'take this out')
     case 'cut already':
       return fault(path, 'cut, but it was cut before', 'give all cuts at once')
     case 'no such cut':

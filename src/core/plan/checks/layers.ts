@@ -1,4 +1,5 @@
 import type { Fault } from '../../errors.ts'
+import { SHALLOWEST } from '../../geometry/shapes/half-round.ts'
 import { shapeFaults } from '../../geometry/shapes/index.ts'
 import { findMaterialFaults } from '../../materials/material-from-plan.ts'
 import { fromMm } from '../../units.ts'
@@ -68,6 +69,16 @@ function checkLevels({ plan, body, sized, whole }: DraftPlan): Fault[] {
         ['piece', 'fill'],
         `is ${shown(given_mm)} mm high, and the mould takes ${shown(room_mm)} mm`,
         open.length > 0 ? 'make the layers with a thickness thinner' : 'make the layers thinner, or the mould larger',
+      ),
+    )
+  const at = body.invertedAtStart === true ? fill.length - 1 : 0
+  const lowest_mm = fill[at]?.thickness_mm ?? room_mm - given_mm
+  if (faults.length === 0 && lowest_mm < SHALLOWEST * room_mm)
+    faults.push(
+      fault(
+        ['piece', 'fill', at],
+        `is ${shown(lowest_mm)} mm deep, too shallow where the mould is round`,
+        `give it ${shown(SHALLOWEST * room_mm)} mm or more, or make it a lining`,
       ),
     )
   return faults
