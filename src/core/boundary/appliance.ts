@@ -9,7 +9,7 @@ import type { Humidity } from './psychrometrics.ts'
  *   C_n dT_n/dt = toAir_n (T_a − T_n) + toRoom_n (T_room − T_n) + what the piece radiates onto it
  *
  * The air of a cabinet holds next to nothing (0.4 kJ/K in 300 L), so its C_a is 0 and its balance algebraic. In an oven
- * air, liner and racks are one: C_a is that of the cavity, the shell is the one other store. Steps are trapezoidal;
+ * air, liner and racks are one: C_a is that of the cavity, the shell is the one other store. Steps are of second order;
  * every joule that a step moves is told, and they add up to round-off.
  */
 
@@ -82,9 +82,13 @@ export interface PieceHeat {
   readonly toAir: number
   /** Radiated onto the liner; where there is none, it goes to the air. */
   readonly radiated: number
+  /** How that falls as the liner's end gets warmer than taken, W/K and °C: for passes that seek that end. */
+  readonly radiative?: { readonly grip: number; readonly liner_C: number }
   /** At the end of the step; needed where the air holds nothing itself. */
   readonly after: HeatLine
 }
+
+const NO_GRIP = { grip: 0, liner_C: 0 } as const
 
 /** The piece that isn't there. */
 export const NO_LOAD: HeatLine = { conductance: 0, given: 0 }
@@ -141,6 +145,15 @@ export function heatWithin({ heat, stores }: Appliance, { air_C, stores_C }: App
   return stores.reduce((sum, store, index) => sum + store.heat * stores_C[index]!, heat * air_C)
 }
 
+/**
+ * Weight of a step's end in its mean, for a node that follows within `z` of its own times: a half in short steps, so
+ * that they are of second order; near one in long steps, so that nothing rings. Exact where the rest stands still.
+ */
+function endWeight(z: number): number {
+  if (z < 1e-3) return 0.5 + z / 12
+  return z > 40 ? 1 - 1 / z : 1 / (1 - Math.exp(-z)) - 1 / z
+}
+
 /** A step of `dt` s from `t` s of the stage on. */
 export function applianceStep(
   appliance: Appliance,
@@ -155,43 +168,52 @@ export function applianceStep(
   const radiated = (index: number): number => (index === liner ? piece.radiated : 0)
   const toAir = piece.toAir + (liner < 0 ? piece.radiated : 0)
   const massless = appliance.heat === 0
-  // Each store at the end as base + share T_a: the trapezoidal rule, solved for the store.
+  const outward = stores.reduce((sum, store) => sum + store.toAir, toRoom)
+  const airWeight = massless ? 0.5 : endWeight((dt * outward) / appliance.heat)
+  const airStart = (1 - airWeight) * before.air_C
+  // Each store at the end, and its mean, as base + share T_a.
   const ends = stores.map((store, index) => {
     const T = before.stores_C[index]!
     const pull = store.toAir + store.toRoom
-    const own = store.heat / dt + pull / 2
-    const flow = store.toAir * before.air_C + 2 * store.toRoom * room_C - pull * T
-    return { base: ((store.heat * T + radiated(index)) / dt + flow / 2) / own, share: store.toAir / 2 / own }
+    const weight = endWeight((dt * pull) / store.heat)
+    const { grip, liner_C } = index === liner && piece.radiative !== undefined ? piece.radiative : NO_GRIP
+    const own = store.heat / dt + weight * pull + grip / 2
+    const flow = store.toAir * airStart + store.toRoom * room_C - (1 - weight) * pull * T + (grip / 2) * liner_C
+    const base = ((store.heat * T + radiated(index)) / dt + flow) / own
+    const share = (store.toAir * airWeight) / own
+    return { base, share, meanBase: (1 - weight) * T + weight * base, meanShare: weight * share }
   })
-  // All but the machine, as a line of the air at the end.
-  const half = massless ? 1 : 0.5
-  let conductance = half * toRoom + (massless ? piece.after.conductance : appliance.heat / dt)
-  let given = toRoom * room_C + fan + (massless ? piece.after.given : (appliance.heat * before.air_C + toAir) / dt)
-  if (!massless) given -= half * toRoom * before.air_C
-  for (const [index, store] of stores.entries()) {
-    const { base, share } = ends[index]!
-    conductance += half * store.toAir * (1 - share)
-    given += half * store.toAir * base
-    if (!massless) given += half * store.toAir * (before.stores_C[index]! - before.air_C)
+  // All but the machine, as a line of the air at the end: its balance at that moment, or over the step.
+  let conductance = massless ? toRoom + piece.after.conductance : appliance.heat / dt + airWeight * toRoom
+  let given = toRoom * room_C + fan
+  given += massless ? piece.after.given : (appliance.heat * before.air_C + toAir) / dt - toRoom * airStart
+  for (const [index, { toAir: link }] of stores.entries()) {
+    const { base, share, meanBase, meanShare } = ends[index]!
+    conductance += massless ? link * (1 - share) : link * (airWeight - meanShare)
+    given += massless ? link * base : link * (meanBase - airStart)
   }
   const { air_C, machine: power } = restOf(machine, { conductance, given }, before)
   const stores_C = ends.map(({ base, share }) => base + share * air_C)
 
-  const middle_C = (before.air_C + air_C) / 2
-  const airToRoom = dt * toRoom * (room_C - middle_C)
+  const mean_C = airStart + airWeight * air_C
+  const airToRoom = dt * toRoom * (room_C - mean_C)
   let machineHeat = dt * (massless ? (before.machine + power) / 2 : power)
   let storesToRoom = 0
   let airToStores = 0
   for (const [index, store] of stores.entries()) {
-    const mean_C = (before.stores_C[index]! + stores_C[index]!) / 2
-    storesToRoom += dt * store.toRoom * (room_C - mean_C)
-    airToStores += dt * store.toAir * (middle_C - mean_C)
+    const { meanBase, meanShare } = ends[index]!
+    const store_C = meanBase + meanShare * air_C
+    storesToRoom += dt * store.toRoom * (room_C - store_C)
+    airToStores += dt * store.toAir * (mean_C - store_C)
   }
+  let roomHeat = airToRoom + storesToRoom
   if (massless) {
-    // Air passes on all that it gets: what the trapezoidal rule leaves over (third order) goes on to the liner.
+    // Air passes on all that it gets. What the rule of the step leaves over (third order) the machine takes; where
+    // there is none, liner or room do. Given to the liner always, it would swing what little that holds.
     const left = toAir + dt * fan + airToRoom + machineHeat - airToStores
-    if (liner >= 0) stores_C[liner] = stores_C[liner]! + left / stores[liner]!.heat
-    else machineHeat -= left
+    if (machine.kind !== 'off') machineHeat -= left
+    else if (liner >= 0) stores_C[liner] = stores_C[liner]! + left / stores[liner]!.heat
+    else roomHeat -= left
   }
   const after: ApplianceState = {
     air_C,
@@ -204,7 +226,7 @@ export function applianceStep(
     after,
     heat: {
       machine: machineHeat,
-      room: airToRoom + storesToRoom,
+      room: roomHeat,
       fan: dt * fan,
       piece: piece.toAir + piece.radiated,
       stored: heatWithin(appliance, after) - heatWithin(appliance, before),

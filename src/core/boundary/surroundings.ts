@@ -19,6 +19,7 @@ import roomStill from '../../../shared/surroundings/room-still.json'
 import uprightFreezer from '../../../shared/surroundings/upright-freezer.json'
 import walkInFreezer from '../../../shared/surroundings/walk-in-freezer.json'
 import { z } from '../zod.ts'
+import { applianceFileSchema } from './appliance-figures.ts'
 
 const finite = z.number()
 /** °C, or points [hours of the stage, °C]. */
@@ -51,12 +52,15 @@ export const surroundingsSchema = z.strictObject({
     .exactOptional(),
   speed_m_s: estimate.exactOptional(),
   faces: z.strictObject({ top: face, sides: face, bottom: face }),
+  /** What faces without an air of their own lie in; air where left out. */
+  fluid: z.literal('water').exactOptional(),
+  appliance: applianceFileSchema.exactOptional(),
   /** What is assumed and what is weak, in words. */
   note: z.string().min(1),
   sources: z
     .array(
       z.strictObject({
-        of: z.enum(['air_C', 'faces', 'emissivity', 'humidity', 'speed_m_s']),
+        of: z.enum(['air_C', 'faces', 'emissivity', 'humidity', 'speed_m_s', 'appliance']),
         text: z.string().min(1),
         certainty: z.enum(['seen in the source', 'computed', 'from memory', 'estimate']),
       }),

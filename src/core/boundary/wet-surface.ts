@@ -86,7 +86,8 @@ export function waterFlux(
     const settled = Math.min(1, Math.max(0, surface.dew + surface.frost) / FULL_DEW)
     const own = surface.activity * wetness
     const activity = own + (1 - own) * settled
-    const through = perPascal * (surface.skins && settled < 0.5 ? skin : 1)
+    // Dew lies on the skin, not under it.
+    const through = perPascal * (surface.skins ? skin + (1 - skin) * settled : 1)
     if (activity * saturated > inAir) {
       flux.vapour = through * (activity * saturated - inAir)
       flux.latent = flux.vapour * L

@@ -1,4 +1,5 @@
 import type { StageAppliance } from '../boundary/appliance.ts'
+import type { ApplianceFigures } from '../boundary/appliance-figures.ts'
 import type { FaceCondition } from '../boundary/face.ts'
 import type { Profile } from '../boundary/profile.ts'
 import type { Body, FaceName, Place } from '../geometry/body.ts'
@@ -60,6 +61,8 @@ export interface Stage {
   readonly air_C: Profile
   /** What the stage happens in, where its power is limited; law faces without an ambient of their own are in it. */
   readonly appliance?: StageAppliance
+  /** What that appliance is and is judged by, for words. */
+  readonly applianceFigures?: ApplianceFigures
   readonly until: Ending
   /** Uniform heat source, W/m³; 0 when left out. */
   readonly source?: number

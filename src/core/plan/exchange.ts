@@ -1,7 +1,9 @@
+import type { Humidity } from '../boundary/psychrometrics.ts'
 import { findSurroundings, type Side } from '../boundary/surroundings.ts'
 import type { Body, FaceName } from '../geometry/body.ts'
 import { facesNamed } from './face-names.ts'
 import type { PlanCourse, PlanFace, PlanStage, PlanSurroundings } from './schema.ts'
+import { applianceFigures, humidityOf } from './stage-appliance.ts'
 
 /** How a face meets what is around it, with every default decided; units still the plan's. */
 export type Exchange =
@@ -18,6 +20,21 @@ export type Exchange =
       }
       readonly board_mm?: number
       /** What was not said and therefore taken. */
+      readonly assumed: readonly ('emissivity' | 'walls_C')[]
+      readonly builtIn: boolean
+    }
+  /** Film by laws, renewed with the temperatures; or a film of the plan's own in air that is an appliance's. */
+  | {
+      readonly kind: 'law'
+      /** Air and walls that the face meets; absent: the air of the stage's appliance. */
+      readonly ambient?: { readonly air_C: PlanCourse; readonly walls_C: PlanCourse; readonly shift_K: number }
+      readonly fluid: 'air' | 'water'
+      readonly speed_m_s: number
+      readonly emissivity: number
+      readonly humidity?: Humidity
+      /** The plan's own, convection and radiation together. */
+      readonly h_W_m2K?: number
+      readonly board_mm?: number
       readonly assumed: readonly ('emissivity' | 'walls_C')[]
       readonly builtIn: boolean
     }
@@ -62,7 +79,8 @@ function hasAir(face: PlanFace): boolean {
     face.h_W_m2K !== undefined ||
     face.air_C !== undefined ||
     face.emissivity !== undefined ||
-    face.walls_C !== undefined
+    face.walls_C !== undefined ||
+    face.air_speed_m_s !== undefined
   )
 }
 
@@ -72,7 +90,7 @@ function hasAir(face: PlanFace): boolean {
  * @param side  whose film coefficient of built-in surroundings the face takes
  */
 export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName, side: Side): Exchange {
-  const { faces: _, like, ...whole } = given
+  const { faces: _, like, humidity: _humidity, appliance: _appliance, ...whole } = given
   const base = like === undefined ? undefined : findSurroundings(like)
   const own = saidOf(given, body, face)
   const said = narrowedBy(whole, own)
@@ -81,6 +99,10 @@ export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName, 
 
   const baseFace = base?.faces[side]
   const air_C = own.air_C ?? baseFace?.air_C?.typical ?? whole.air_C ?? base?.air_C.typical
+  const inside = own.air_C === undefined && baseFace?.air_C === undefined && applianceFigures(given) !== undefined
+  const byLaw = said.h_W_m2K === undefined && (base !== undefined || said.air_speed_m_s !== undefined)
+  if ((byLaw && (inside || air_C !== undefined)) || (inside && said.h_W_m2K !== undefined && said.h_W_m2K > 0))
+    return lawOf(given, said, side, inside ? undefined : (air_C ?? 0), byLaw)
   const h_W_m2K = said.h_W_m2K ?? baseFace?.h_W_m2K.typical
   const airless = h_W_m2K === 0 && (said.walls_C !== undefined || said.emissivity === undefined)
   const missing = [
@@ -99,6 +121,43 @@ export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName, 
     ...radiationOf(said, emissivity, radiating?.walls_minus_air_K, air_C ?? 0),
     ...board,
     builtIn,
+  }
+}
+
+/** Slowest air that a plan's own surroundings have where it gives no speed, m/s. */
+const STILL_AIR = 0.1
+
+/** An exchange by laws, or by the plan's own film in an appliance. */
+function lawOf(
+  given: PlanSurroundings,
+  said: PlanFace,
+  side: Side,
+  air_C: PlanCourse | undefined,
+  byLaw: boolean,
+): Exchange {
+  const base = given.like === undefined ? undefined : findSurroundings(given.like)
+  const baseFace = base?.faces[side]
+  const ownAir = baseFace?.air_C !== undefined
+  const fluid = base?.fluid === 'water' && !ownAir ? 'water' : 'air'
+  const usual = baseFace?.emissivity ?? base?.emissivity
+  const emissivity = said.emissivity ?? (byLaw ? (usual ?? FOOD_EMISSIVITY) : 0)
+  const shift_K = said.walls_C === undefined ? (base?.walls_minus_air_K ?? 0) : 0
+  const humidity = ownAir ? undefined : humidityOf(given)
+  const assumed = [
+    byLaw && said.emissivity === undefined && usual === undefined ? ('emissivity' as const) : null,
+    byLaw && said.walls_C === undefined && base === undefined && air_C !== undefined ? ('walls_C' as const) : null,
+  ].filter((key) => key !== null)
+  return {
+    kind: 'law',
+    ...(air_C === undefined ? {} : { ambient: { air_C, walls_C: said.walls_C ?? air_C, shift_K } }),
+    fluid,
+    speed_m_s: said.air_speed_m_s ?? base?.speed_m_s?.typical ?? (fluid === 'water' ? 0 : STILL_AIR),
+    emissivity: fluid === 'water' ? 0 : emissivity,
+    ...(humidity === undefined ? {} : { humidity }),
+    ...(byLaw || said.h_W_m2K === undefined ? {} : { h_W_m2K: said.h_W_m2K }),
+    ...(said.board_mm === undefined ? {} : { board_mm: said.board_mm }),
+    assumed,
+    builtIn: base !== undefined && byLaw,
   }
 }
 

@@ -7,6 +7,7 @@ import { fromMm } from '../units.ts'
 import { type Exchange, FOOD_EMISSIVITY, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
 import type { Plan, PlanStage } from './schema.ts'
+import type { InAppliance } from './stage-appliance.ts'
 
 /** Share of the piece's own heat capacity above which leaving out that of a wall is worth saying. */
 const WALL_HEAT_SHARE = 0.02
@@ -34,23 +35,43 @@ export function startNotes(): Notes {
 export function noteExchanges(stage: PlanStage, body: Body, exchanges: readonly Exchange[], notes: Notes): void {
   const given = surroundingsOf(stage)
   const airs = exchanges.filter((exchange) => exchange.kind === 'air')
+  const laws = exchanges.filter((exchange) => exchange.kind === 'law')
   const base = given.like === undefined ? undefined : findSurroundings(given.like)
-  if (base !== undefined && airs.some((exchange) => exchange.builtIn)) {
+  const speeds = laws.filter((law) => law.h_W_m2K === undefined && law.fluid === 'air').map((law) => law.speed_m_s)
+  if (speeds[0] !== undefined) notes.add(message('film-by-laws', { stage: stage.name, speed_m_s: Math.max(...speeds) }))
+  if (laws.some((law) => law.humidity !== undefined)) notes.add(message('evaporation-by-laws', {}))
+  if (base !== undefined && [...airs, ...laws].some((exchange) => exchange.builtIn)) {
     const { title, note, surface_C } = base
-    notes.add(message('surroundings-typical', { title, surface_C }))
+    if (airs.some((exchange) => exchange.builtIn)) notes.add(message('surroundings-typical', { title, surface_C }))
     notes.add(message('surroundings-note', { title, note }))
     const { typical } = base.air_C
     if (given.air_C === undefined && typeof typical === 'number')
       notes.add(message('air-default', { title, air_C: typical }))
   }
-  if (airs.some((exchange) => exchange.assumed.includes('emissivity')))
+  const both = [...airs, ...laws]
+  if (both.some((exchange) => exchange.assumed.includes('emissivity')))
     notes.add(message('emissivity-default', { stage: stage.name, emissivity: FOOD_EMISSIVITY }))
-  if (airs.some((exchange) => exchange.assumed.includes('walls_C')))
+  if (both.some((exchange) => exchange.assumed.includes('walls_C')))
     notes.add(message('walls-as-air', { stage: stage.name }))
   if (airs.some((exchange) => !exchange.builtIn && exchange.h_W_m2K > 0 && exchange.radiation === undefined))
     notes.add(message('radiation-within-film', { stage: stage.name }))
   for (const name of Object.keys(given.faces ?? {}))
     if (facesNamed(body, [name]).length === 0) notes.add(message('face-left-out', { face: name }))
+}
+
+/** What power a stage's appliance was taken to have. */
+export function noteAppliance(stage: PlanStage, { figures }: InAppliance, notes: Notes): void {
+  const { title, kind, set_C, capacity, rated_C = set_C, heater, off } = figures
+  const said = surroundingsOf(stage).appliance
+  if (off === true) notes.add(message('appliance-off', { title }))
+  else if (
+    kind === 'cold' &&
+    capacity !== undefined &&
+    (said === undefined || said === false || said.capacity_W === undefined)
+  )
+    notes.add(message('appliance-typical-cold', { title, capacity_W: capacity, rated_C }))
+  else if (heater !== undefined && (said === undefined || said === false || said.heater_W === undefined))
+    notes.add(message('appliance-typical-heater', { title, heater_W: heater }))
 }
 
 /** A wall passes heat at once here; where it holds much of its own, that is said. */

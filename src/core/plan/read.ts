@@ -1,5 +1,6 @@
 import { type Fault, PlanError } from '../errors.ts'
 import { checkActions, checkStages } from './checks/actions.ts'
+import { checkAppliances } from './checks/appliance.ts'
 import { checkAsked } from './checks/asked.ts'
 import { checkFaces } from './checks/faces.ts'
 import { checkLayers, checkMaterials, checkShape } from './checks/layers.ts'
@@ -15,6 +16,7 @@ const checks: readonly ((draft: DraftPlan) => Fault[])[] = [
   checkShape,
   checkLayers,
   checkMaterials,
+  checkAppliances,
   checkFaces,
   checkActions,
   checkStages,

@@ -9,11 +9,12 @@ import { message } from '../messages.ts'
 import { fromMm, toHours } from '../units.ts'
 import { type Exchange, exchangeOf, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
-import { type Notes, noteExchanges } from './notes.ts'
+import { type Notes, noteAppliance, noteExchanges } from './notes.ts'
 import { resolveAction } from './resolve-actions.ts'
 import { scheduleStages } from './schedule.ts'
 import type { Plan, PlanLayer, PlanStage } from './schema.ts'
 import type { Sheet } from './sheath.ts'
+import { type InAppliance, stageAppliance } from './stage-appliance.ts'
 import { conditionOf, profileOf } from './stage-faces.ts'
 import { unrolled } from './unrolled.ts'
 import { bodyAs, sideAs, startWrapping, type Wrapping, wrapped } from './wrapping.ts'
@@ -39,26 +40,32 @@ export function resolveStages(
     rounds.map(({ stage }) => untilOf(plan, stage)),
   )
   let wrapping: Wrapping = startWrapping((plan.piece.mould ?? []).length > 0)
+  let height = heightOf(plan, body)
+  let inside: InAppliance | undefined
   return rounds.map(({ stage, index, round }, position) => {
     const again = round === 1 ? '' : ` (${round})`
     const start = (stage.start ?? []).map((action, at): Action => {
       const name = `stages[${index}].start[${at}]${again}`
       const resolved = resolveAction(action, { body, stage, name, wrapping, layerOf, notes })
       wrapping = wrapped(wrapping, action, body).wrapping
+      if (action.do === 'pour') height += fromMm(action.thickness_mm)
       return resolved
     })
     const { ending, guarded } = scheduled[position]!
     if (guarded) notes.add(message('guard-default', { stage: stage.name, within_h: toHours(ending.max) }))
     const lying = bodyAs(body, wrapping)
-    const { faces, exchanges } = facesOfStage(stage, lying, wrapping, (face, exchange) =>
+    const { faces, exchanges } = facesOfStage(stage, lying, wrapping, height, (face, exchange) =>
       sheetsOf(plan, body, lying, wrapping, face, exchange, notes),
     )
     noteExchanges(stage, lying, exchanges, notes)
+    inside = stageAppliance(surroundingsOf(stage), inside)
+    if (inside !== undefined) noteAppliance(stage, inside, notes)
     return {
       name: `${stage.name}${again}`,
       start,
       faces,
       air_C: airOf(stage, exchanges),
+      ...(inside === undefined ? {} : { appliance: inside.stage, applianceFigures: inside.figures }),
       until: { ...ending, ...temperatureEnds(plan, stage) },
       ...(stage.power_W === undefined ? {} : { source: stage.power_W / volumeOf(body) }),
     }
@@ -84,6 +91,15 @@ function temperatureEnds({ probes }: Plan, { until }: PlanStage): Partial<Ending
   }
 }
 
+/** Height of a piece at the start, m: that of its layers, or of its shape. */
+function heightOf({ piece }: Plan, body: Body): number {
+  const layers = [...(piece.lining ?? []), ...piece.fill]
+  const stacked = layers.reduce((sum, { thickness_mm = 0 }) => sum + fromMm(thickness_mm), 0)
+  const shaped = body.stackAxis === null || body.fit !== undefined ? (body.axes[0]?.length ?? 0) : 0
+  const own = body.axes.find((axis, index) => axis.carries === 'y' && index !== body.stackAxis)?.length ?? 0
+  return Math.max(stacked, shaped, own)
+}
+
 /** Volume of a body whose shape gives all its sizes, m³. */
 function volumeOf({ coordinates, axes }: Body): number {
   return coordinates.volume({
@@ -96,15 +112,17 @@ function facesOfStage(
   stage: PlanStage,
   lying: Body,
   wrapping: Wrapping,
+  height: number,
   sheetsOn: (face: FaceName, exchange: Exchange) => Sheet[],
 ): { readonly faces: Record<FaceName, FaceCondition>; readonly exchanges: readonly Exchange[] } {
   const given = surroundingsOf(stage)
   const faces: Record<FaceName, FaceCondition> = {}
   const exchanges = elementaryFaces(lying).flatMap((face) => {
-    const exchange = exchangeOf(given, lying, face, sideAs(lying, face, wrapping))
+    const side = sideAs(lying, face, wrapping)
+    const exchange = exchangeOf(given, lying, face, side)
     // Ends that nobody speaks of: what the checks let pass is left out of the model.
     if (exchange.kind === 'incomplete' && isLong(lying, face)) return []
-    faces[face] = conditionOf(lying, face, exchange, sheetsOn(face, exchange))
+    faces[face] = conditionOf(lying, face, exchange, sheetsOn(face, exchange), { side, height })
     return [exchange]
   })
   return { faces, exchanges }
@@ -153,6 +171,7 @@ function airOf(stage: PlanStage, exchanges: readonly Exchange[]): Profile {
   if (whole !== undefined) return profileOf(whole)
   for (const exchange of exchanges) {
     if (exchange.kind === 'air' && exchange.h_W_m2K > 0) return profileOf(exchange.air_C)
+    if (exchange.kind === 'law' && exchange.ambient !== undefined) return profileOf(exchange.ambient.air_C)
     if (exchange.kind === 'surface') return profileOf(exchange.surface_C)
   }
   const walls = exchanges.flatMap((exchange) =>

@@ -1,5 +1,10 @@
+import type { Film } from '../boundary/ambient.ts'
 import type { FaceCondition } from '../boundary/face.ts'
+import { faceShape } from '../boundary/face-shape.ts'
+import { airFilm } from '../boundary/film-laws.ts'
 import { type Profile, steady, straight } from '../boundary/profile.ts'
+import type { Side } from '../boundary/surroundings.ts'
+import { stillWaterFilm, stirredWaterFilm } from '../boundary/water.ts'
 import type { Body, FaceName } from '../geometry/body.ts'
 import { fromHours } from '../units.ts'
 import type { Exchange } from './exchange.ts'
@@ -20,8 +25,40 @@ export function profileOf(course: PlanCourse, shift_K = 0): Profile {
   )
 }
 
-/** The condition at a face: its exchange with the surroundings through what lies on it, inside out. */
-export function conditionOf(body: Body, face: FaceName, exchange: Exchange, sheets: readonly Sheet[]): FaceCondition {
+/** Where a face is on the piece as it lies, and how high the piece is, m. */
+export interface FacePlace {
+  readonly side: Side
+  readonly height: number
+}
+
+type Law = Extract<Exchange, { kind: 'law' }>
+
+/** The film law of a face; the key tells faces of one film. */
+function filmOf(lying: Body, face: FaceName, { fluid, speed_m_s, h_W_m2K }: Law, { side, height }: FacePlace) {
+  if (h_W_m2K !== undefined) return { film: () => h_W_m2K, key: `h ${h_W_m2K}` }
+  const shape = faceShape(lying, face, side, height)
+  const key = JSON.stringify([fluid, speed_m_s, shape])
+  if (fluid === 'air')
+    return { film: (...[surface, air]: Parameters<Film>) => airFilm(shape, speed_m_s, surface, air), key }
+  const along = shape.kind === 'cylinder' || shape.kind === 'ball' ? shape.diameter : shape.along
+  const film: Film = (surface, bath) => {
+    const still = stillWaterFilm(height, surface.T_C, bath.T_C)
+    return speed_m_s > 0 ? Math.max(still, stirredWaterFilm(along, speed_m_s, surface.T_C, bath.T_C)) : still
+  }
+  return { film, key }
+}
+
+/**
+ * The condition at a face: its exchange with the surroundings through what lies on it, inside out.
+ * @param body  as it lies
+ */
+export function conditionOf(
+  body: Body,
+  face: FaceName,
+  exchange: Exchange,
+  sheets: readonly Sheet[],
+  place: FacePlace,
+): FaceCondition {
   const { resistances, spread } = sheathe(body, face, sheets)
   switch (exchange.kind) {
     case 'surface': {
@@ -47,6 +84,26 @@ export function conditionOf(body: Body, face: FaceName, exchange: Exchange, shee
                 walls_C: profileOf(radiation.walls_C, radiation.shift_K),
               },
             }),
+      }
+    }
+    case 'law': {
+      const { ambient, emissivity, humidity, fluid } = exchange
+      return {
+        kind: 'law',
+        ...filmOf(body, face, exchange, place),
+        ...(ambient === undefined
+          ? {}
+          : {
+              ambient: {
+                air_C: profileOf(ambient.air_C),
+                walls_C: profileOf(ambient.walls_C, ambient.shift_K),
+                ...(humidity === undefined ? {} : { humidity }),
+              },
+            }),
+        resistances,
+        spread,
+        emissivity: emissivity === 0 ? 0 : (sheets.at(-1)?.wall.emissivity ?? emissivity),
+        open: sheets.length === 0 && fluid === 'air',
       }
     }
     case 'incomplete':

@@ -60,6 +60,8 @@ export function heatAt(T_C: number, ambient: LinkAmbient, surface: SurfaceState,
   heat.slope = film + 4 * emissivity * STEFAN_BOLTZMANN * Ts ** 3 + water.slope
 }
 
+/** A surface is found within this, K. */
+const NEAR_K = 1e-5
 /** Furthest that one pass moves a surface, K: water's heat is so steep that a bad start would throw it out of range. */
 const FURTHEST_K = 25
 
@@ -85,7 +87,7 @@ export function solveSurface(
     heatAt(T, ambient, surface, heat)
     const move = (heat.q - (T - cell_C) / inner) / (heat.slope + 1 / inner)
     T += Math.min(Math.max(move, -FURTHEST_K), FURTHEST_K)
-    if (Math.abs(move) < 1e-6) break
+    if (Math.abs(move) < NEAR_K) break
   }
   heatAt(T, ambient, surface, heat)
   return T

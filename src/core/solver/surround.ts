@@ -76,8 +76,15 @@ export interface Surround {
 const SKIN_FACTOR = 0.5
 const SKIN_TIME = 600
 /** Air and walls are found within this, K. */
-const SETTLED_K = 2e-4
+const SETTLED_K = 1e-3
 const MOST_PASSES = 12
+/** Below this share of a step of the table over temperature the conductivity is that of the cell. */
+const NEAR_STEPS = 0.1
+/** A surface further than this from its cell was none yet, K; within this share it is found. */
+const FURTHEST_GAP_K = 150
+const GAP_SHARE = 0.01
+/** Steps shorter than this are not judged by how well they foresaw the air, s. */
+const LEAST_FORESEEN = 2
 /** Share of a surface's water that may go in one step. */
 const WATER_SHARE = 0.2
 
@@ -89,6 +96,8 @@ interface Sums {
   readonly melting: Float64Array
   /** W/K: how what the air gives grows with its temperature, the piece's cells held. */
   readonly grip: Float64Array
+  /** The same for what the walls give and their temperature. */
+  readonly wallGrip: Float64Array
   /** °C, mean over the face's outermost surface, and Pa there. */
   readonly surface_C: Float64Array
   readonly surfaceVapour: Float64Array
@@ -118,6 +127,7 @@ function allocate(links: number, faces: number): Moment {
       latent: face(),
       melting: face(),
       grip: face(),
+      wallGrip: face(),
       surface_C: face(),
       surfaceVapour: face(),
     },
@@ -134,6 +144,24 @@ export function freshSurfaces({ mesh, outer, fields }: Conduction): SurfaceState
     const { activity, boils_C, reserve, skins } = water
     return { activity, boils_C, reserve, fullReserve: reserve, skins, sealed: false, dew: 0, frost: 0 }
   })
+}
+
+/**
+ * Speeds up a search for the air that its own consequences bring about: the next guess by the secant through the last
+ * two, kept within reach of what the last one led to.
+ */
+function createSeeker() {
+  let guess = Number.NaN
+  let miss = Number.NaN
+  return (from_C: number, to_C: number): number => {
+    const [lastGuess, lastMiss] = [guess, miss]
+    guess = from_C
+    miss = to_C - from_C
+    const fall = miss - lastMiss
+    if (!(Math.abs(fall) > 1e-9)) return to_C
+    const next = guess - (miss * (guess - lastGuess)) / fall
+    return Number.isFinite(next) && Math.abs(next - to_C) < 2 * Math.abs(miss) ? next : to_C
+  }
 }
 
 const isLaw = (condition: FaceCondition): condition is LawFace => condition.kind === 'law'
@@ -258,16 +286,20 @@ export function createSurround(
       const changing = renewed?.holds(link.cell) === true
       const A = changing ? renewed!.outerArea(link) : link.area
       let within = changing ? renewed!.outerResistance(link) : link.distance / conductivityAt(values, u)
-      let outer_C = solveSurface(ambient, surface, R[face]! + within, T, moment.outer_C[index]!, heat)
-      if (!changing && link.distance > 0) {
+      let outer_C = moment.outer_C[index]!
+      if (changing || link.distance === 0) outer_C = solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
+      else {
         const S = values[at]! + values[at + 1]! * u
-        // Kirchhoff's mean conductivity between the cell and the surface of the mass.
-        for (let pass = 0; pass < 2; pass++) {
-          const gap = heat.q * within
-          if (Math.abs(gap) * link.part.overT.perK < 0.1) break
-          const mean = (integralAt(link.part, T + gap) - S) / gap
-          within = link.distance / mean
+        // Kirchhoff's mean conductivity between the cell and the surface of the mass, from where that was last.
+        let gap = films.surface_C[index]! - T
+        for (let pass = 0; pass < 3; pass++) {
+          if (Math.abs(gap) * link.part.overT.perK > NEAR_STEPS && Math.abs(gap) < FURTHEST_GAP_K)
+            within = (link.distance * gap) / (integralAt(link.part, T + gap) - S)
           outer_C = solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
+          const found = heat.q * within
+          const near = Math.abs(found - gap) < GAP_SHARE * Math.abs(found) + 1e-3
+          gap = found
+          if (near) break
         }
       }
       const { slope } = heat
@@ -292,6 +324,7 @@ export function createSurround(
       const held = ambient.film + (liner < 0 ? heat.radiative : 0)
       const pull = slope + (inner > 0 ? 1 / inner : Number.POSITIVE_INFINITY)
       sums.grip[face] = sums.grip[face]! + A * held * (1 - held / pull)
+      sums.wallGrip[face] = sums.wallGrip[face]! + A * heat.radiative * (1 - heat.radiative / pull)
       sums.surface_C[face] = sums.surface_C[face]! + A * outer_C
       const wetness = surface.activity * wetnessOf(surface)
       sums.surfaceVapour[face] =
@@ -340,18 +373,21 @@ export function createSurround(
           now.sums.surface_C[outer[index]!.face] = now.outer_C[index]!
         }
       }
+      const seek = createSeeker()
       for (let pass = 0; pass < MOST_PASSES; pass++) {
         const before_C = now.appliance.air_C
         renewFaces(now, t)
         solve(films, now, y)
-        if (isMassless && state !== undefined) {
-          const rest = settledAir(appliance!, state, loadOf(now), t)
-          state = { ...state, air_C: rest.air_C, machine: rest.machine }
-          setAppliance(now.appliance, rest.air_C, linerOfState(state))
+        if (!isMassless || state === undefined) {
+          if (pass > 1) break
+          continue
         }
-        const moved = Number.isNaN(before_C) ? 0 : Math.abs(now.appliance.air_C - before_C)
-        if (pass > 1 && moved < SETTLED_K) break
+        const rest = settledAir(appliance!, state, loadOf(now), t)
+        state = { ...state, air_C: rest.air_C, machine: rest.machine }
+        if (pass > 1 && Math.abs(rest.air_C - before_C) < SETTLED_K) break
+        setAppliance(now.appliance, seek(before_C, rest.air_C), linerOfState(state))
       }
+      if (state !== undefined) setAppliance(now.appliance, state.air_C, linerOfState(state))
     },
     aim(films, dt) {
       dtTried = dt
@@ -382,6 +418,7 @@ export function createSurround(
         return 0
       }
       const taken = inAppliance(passed)
+      const seek = createSeeker()
       for (let pass = 0; pass < MOST_PASSES; pass++) {
         const [air_C, walls_C] = [next.appliance.air_C, next.appliance.walls_C]
         renewFaces(next, t + dt)
@@ -392,22 +429,26 @@ export function createSurround(
         const latent = mean((sums) => sums.latent)
         const melting = mean((sums) => sums.melting)
         const coil = onCoil(latent)
-        const made = applianceStep(
-          appliance,
-          state,
-          { toAir: radiated - latent - melting - taken + coil, radiated: -radiated, after: loadOf(next) },
-          t,
-          dt,
-        )
-        tried = { state: made.after, heat: made.heat, latent: coil }
-        setAppliance(next.appliance, made.after.air_C, linerOfState(made.after))
-        if (Math.abs(next.appliance.air_C - air_C) + Math.abs(next.appliance.walls_C - walls_C) < SETTLED_K) break
+        const piece = { toAir: radiated - latent - melting - taken + coil, radiated: -radiated, after: loadOf(next) }
+        const sought = { grip: inAppliance(next.sums.wallGrip), liner_C: walls_C }
+        const seeking = applianceStep(appliance, state, liner < 0 ? piece : { ...piece, radiative: sought }, t, dt)
+        setAppliance(next.appliance, seek(air_C, seeking.after.air_C), linerOfState(seeking.after))
+        const moved = Math.abs(seeking.after.air_C - air_C) + Math.abs(next.appliance.walls_C - walls_C)
+        if (!(moved > SETTLED_K) || pass === MOST_PASSES - 1) {
+          // What is booked is what the sums say, to the last joule.
+          const made = liner < 0 ? seeking : applianceStep(appliance, state, piece, t, dt)
+          tried = { state: made.after, heat: made.heat, latent: coil }
+          setAppliance(next.appliance, made.after.air_C, linerOfState(made.after))
+          break
+        }
       }
       const rise = (next.appliance.air_C - now.appliance.air_C) / dt
       // A step that went astray altogether tells nothing.
       if (!Number.isFinite(rise)) return Number.POSITIVE_INFINITY
       trend.air = rise
       trend.walls = (next.appliance.walls_C - now.appliance.walls_C) / dt
+      // What jumps, as a machine does, no step is short enough for.
+      if (dt < LEAST_FORESEEN) return 0
       return Math.max(Math.abs(next.appliance.air_C - aimed.air_C), Math.abs(next.appliance.walls_C - aimed.walls_C))
     },
     accept() {

@@ -58,6 +58,16 @@ export const sentences = {
     `board taken as ${text(v, 'title').toLowerCase()}, ${show.number(number(v, 'k_W_mK'))} W/(m K)`,
   'surroundings-typical': (v, show) =>
     `${text(v, 'title')}: heat passed by the air as computed for a surface at ${show.temperature(number(v, 'surface_C'))}; it may be off by 30 %`,
+  'film-by-laws': (v, show) =>
+    `"${text(v, 'stage')}": heat passed by the air follows from shape and temperatures, for air at ${show.number(number(v, 'speed_m_s'))} m/s; it may be off by 30 %`,
+  'evaporation-by-laws': () =>
+    'open surfaces lose water and heat as still pools do, known to 20 %; that a skin halves it within ten minutes, and from how deep a surface draws its water, is assumed',
+  'appliance-typical-cold': (v, show) =>
+    `${text(v, 'title')}: taken to have ${show.number(number(v, 'capacity_W'))} W of cooling at ${show.temperature(number(v, 'rated_C'))}, usual for such, give or take half; give capacity_W of yours`,
+  'appliance-typical-heater': (v, show) =>
+    `${text(v, 'title')}: taken to have a heater of ${show.number(number(v, 'heater_W'))} W and the walls of its kind, give or take half; give heater_W of yours`,
+  'appliance-off': (v) =>
+    `${text(v, 'title')}, switched off: how fast it cools is computed with walls usual for its kind, give or take half`,
   'surroundings-note': (v) => `${text(v, 'title')}: ${text(v, 'note')}`,
   'air-default': (v, show) =>
     `${text(v, 'title')}: air at ${show.temperature(number(v, 'air_C'))}, as is usual; measure yours and give air_C`,

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import type { FaceCondition } from '../../../src/core/boundary/face.ts'
+import type { FaceCondition, LawFace } from '../../../src/core/boundary/face.ts'
 import { getWall } from '../../../src/core/materials/wall.ts'
 import { findPlanFaults } from '../../../src/core/plan/read.ts'
 import { resolvePlan } from '../../../src/core/plan/resolve.ts'
@@ -158,44 +158,123 @@ describe('faces', () => {
     expect(top.air_C.at(0)).toBe(-30)
   })
 
-  test('built-in surroundings: film by face, radiation to walls beside it, said with its band', () => {
+  const lawful = (face: FaceCondition | undefined): LawFace => {
+    if (face?.kind !== 'law') throw new Error(`no law but ${face?.kind}`)
+    return face
+  }
+  const dry = (T_C: number) => ({ T_C, vapour: 0 })
+
+  test('built-in surroundings: films by law, radiation to the walls, the appliance with its power, all said', () => {
     const { job, notes } = resolved({ stages: [{ name: 'Freeze', in: 'chest-freezer', until: { after_h: 1 } }] })
-    const { top, bottom, sides } = job.stages[0]!.faces
-    // The figures of shared/surroundings/chest-freezer.json.
-    expect([top, bottom, sides].map((face) => convective(face).h)).toEqual([5, 2.6, 4.8])
-    expect(convective(top).radiation?.emissivity).toBe(0.9)
-    expect(convective(top).radiation?.walls_C.at(0)).toBe(-20)
-    expect(job.stages[0]!.air_C.at(0)).toBe(-18)
-    expect(notes.map(({ code }) => code)).toEqual(['surroundings-typical', 'surroundings-note', 'air-default'])
+    const [stage] = job.stages
+    const { top, bottom, sides } = stage!.faces
+    // Warm surface in cold air: the air lies still under the piece, rises from its top and along its sides.
+    const [up, down, upright] = [top, bottom, sides].map((face) => lawful(face).film(dry(20), dry(-18)))
+    expect(up).toBeGreaterThan(1.5 * down!)
+    expect(upright).toBeGreaterThan(1.5 * down!)
+    expect(lawful(top).emissivity).toBe(0.9)
+    expect(lawful(top).ambient).toBeUndefined()
+    expect(stage!.appliance?.appliance.machine).toMatchObject({ kind: 'cooling', set_C: -18, rated: 80 })
+    expect(stage!.appliance?.humidity).toEqual({ relative: 0.85 })
+    expect(stage!.air_C.at(0)).toBe(-18)
+    expect(notes.map(({ code }) => code)).toEqual([
+      ...['film-by-laws', 'evaporation-by-laws', 'surroundings-note', 'air-default', 'appliance-typical-cold'],
+    ])
   })
 
-  test('built-in surroundings at another temperature: the walls go with the air', () => {
-    const faces = inside({
-      like: 'oven-off-shut',
-      air_C: [
-        [0, 160],
-        [2, 80],
-      ],
-    })
-    const { radiation, air_C } = convective(faces.top)
-    expect([air_C.at(0), air_C.at(2 * h)]).toEqual([160, 80])
-    expect([radiation?.walls_C.at(0), radiation?.walls_C.at(2 * h)]).toEqual([165, 85])
-    expect(air_C.breaks).toEqual([2 * h])
+  test('a course of the air is the air, whatever the appliance: the walls go with it', () => {
+    const air_C: [number, number][] = [
+      [0, 160],
+      [2, 80],
+    ]
+    const [stage] = stagesOf([{ name: 'a', in: { like: 'oven-off-shut', air_C }, until: { after_h: 1 } }])
+    const { ambient } = lawful(stage!.faces.top)
+    expect(stage!.appliance).toBeUndefined()
+    expect([ambient?.air_C.at(0), ambient?.air_C.at(2 * h)]).toEqual([160, 80])
+    expect([ambient?.walls_C.at(0), ambient?.walls_C.at(2 * h)]).toEqual([165, 85])
+    expect(ambient?.air_C.breaks).toEqual([2 * h])
   })
 
-  test('a film of its own in built-in surroundings counts as the whole exchange', () => {
+  test('a temperature of the air is what the appliance is set to; without one it is the air', () => {
+    const given = { like: 'chest-freezer', air_C: -24 }
+    const [set, without] = [given, { ...given, appliance: false as const }].map(
+      (surroundings) => stagesOf([{ name: 'a', in: surroundings, until: { after_h: 1 } }])[0]!,
+    )
+    expect(set!.appliance?.appliance.machine).toMatchObject({ set_C: -24, rated_C: -18 })
+    expect(without!.appliance).toBeUndefined()
+    expect(lawful(without!.faces.top).ambient?.air_C.at(0)).toBe(-24)
+  })
+
+  test('a film of its own in an appliance counts as the whole exchange with its air', () => {
     const faces = inside({ like: 'chest-freezer', faces: { bottom: { h_W_m2K: 4 } } })
-    expect(convective(faces.bottom)).not.toHaveProperty('radiation')
-    expect(convective(faces.bottom).air_C.at(0)).toBe(-18)
-    expect(convective(faces.top)).toHaveProperty('radiation')
+    expect(lawful(faces.bottom)).toMatchObject({ emissivity: 0, open: true })
+    expect(lawful(faces.bottom).film(dry(20), dry(-18))).toBe(4)
+    expect(lawful(faces.bottom).ambient).toBeUndefined()
+    expect(lawful(faces.top).emissivity).toBe(0.9)
   })
 
   test('water at the mould, the room above it', () => {
     const faces = inside('ice-bath-still')
-    expect(convective(faces.sides)).toMatchObject({ h: 299 })
-    expect(convective(faces.sides)).not.toHaveProperty('radiation')
-    expect(convective(faces.top).air_C.at(0)).toBe(20)
-    expect(convective(faces.top).radiation?.walls_C.at(0)).toBe(20)
+    // Still ice water at 1 °C, an upright wall at 10 °C: 200 W/(m² K) at 0.2 m, worked apart; a little more lower down.
+    const wet = lawful(faces.sides).film(dry(10), dry(1))
+    expect(wet).toBeGreaterThan(180)
+    expect(wet).toBeLessThan(300)
+    expect(lawful(faces.sides)).toMatchObject({ emissivity: 0, open: false })
+    expect(lawful(faces.top).ambient?.air_C.at(0)).toBe(20)
+    expect(lawful(faces.top).ambient?.walls_C.at(0)).toBe(20)
+    expect(lawful(faces.top).film(dry(40), dry(20))).toBeLessThan(10)
+  })
+
+  test('own surroundings with a speed of the air have films by law', () => {
+    const { job, notes } = resolved({
+      stages: [
+        { name: 'a', in: { air_C: 4, air_speed_m_s: 3, humidity: { relative_pct: 70 } }, until: { after_h: 1 } },
+      ],
+    })
+    const face = lawful(job.stages[0]!.faces.top)
+    // A rough plate of 0.3 to 0.4 m in air of 4 °C at 3 m/s: 18 to 19 W/(m² K), worked apart.
+    expect(face.film(dry(20), dry(4))).toBeGreaterThan(17)
+    expect(face.film(dry(20), dry(4))).toBeLessThan(21)
+    expect(face.ambient?.humidity).toEqual({ relative: 0.7 })
+    expect(notes.map(({ code }) => code)).toEqual([
+      ...['film-by-laws', 'evaporation-by-laws', 'emissivity-default', 'walls-as-air'],
+    ])
+  })
+
+  test('an oven that is switched off is that of the stage before', () => {
+    const [bake, rest] = stagesOf([
+      { name: 'bake', in: { like: 'oven-convection', appliance: { heater_W: 7000 } }, until: { after_h: 1 } },
+      { name: 'rest', in: 'oven-off-shut', until: { after_h: 1 } },
+    ]).map((stage) => stage.appliance?.appliance)
+    expect(bake).toMatchObject({ name: 'oven-half', machine: { kind: 'heating', set_C: 165, rated: 7000 } })
+    expect(rest).toMatchObject({ name: 'oven-half', heat: bake?.heat, machine: { kind: 'off' } })
+  })
+
+  test('an appliance of the plan alone', () => {
+    const own: PlanSurroundings = {
+      air_speed_m_s: 0.1,
+      appliance: {
+        ...{ kind: 'cold', set_C: -18, capacity_W: 90, UA_W_K: 0.7, thermostat_K: 2 },
+        goods: { mass_kg: 20 },
+        door: [{ at_h: 1, minutes: 2 }],
+      },
+    }
+    const { appliance } = stagesOf([{ name: 'a', in: own, until: { after_h: 1 } }])[0]!.appliance!
+    expect(appliance).toMatchObject({ toRoom: 0.7, room_C: 22, machine: { rated: 90, rated_C: -18, band: 2 } })
+    expect(appliance.stores).toMatchObject([{ name: 'goods', heat: 40_000 }])
+    expect(appliance.openings).toEqual([{ from: 3600, to: 3720, conductance: 20 }])
+  })
+
+  test('an appliance of which too little is known is a fault', () => {
+    const faultsOf = (appliance: NonNullable<PlanSurroundings['appliance']>) =>
+      findPlanFaults(
+        aPlan({ stages: [{ name: 'a', in: { air_speed_m_s: 1, air_C: 4, appliance }, until: { after_h: 1 } }] }),
+      ).map(({ path, problem }) => `${path}: ${problem}`)
+    expect(faultsOf({})).toEqual(['stages[0].in.appliance: kind missing'])
+    expect(faultsOf({ kind: 'cold' })).toEqual(['stages[0].in.appliance: capacity_W missing'])
+    expect(faultsOf({ kind: 'oven' })).toEqual(['stages[0].in.appliance: heater_W missing'])
+    expect(faultsOf({ kind: 'bath' })).toEqual(['stages[0].in.appliance: water_kg missing'])
+    expect(faultsOf({ kind: 'cold', capacity_W: 90 })).toEqual([])
   })
 
   test('radiation where the plan asks for it, with what was taken', () => {
