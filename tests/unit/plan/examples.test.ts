@@ -19,19 +19,32 @@ describe.each(examples)('$name', ({ name, plan }) => {
 
   test('is a piece for which time has to be computed: 5 cm and thicker', () => {
     const poured = plan.stages.flatMap((stage) => (stage.start ?? []).filter((action) => action.do === 'pour'))
-    const height = [...plan.piece.fill, ...poured].reduce((sum, layer) => sum + (layer.thickness_mm ?? 0), 0)
+    const layers = [...plan.piece.fill, ...poured].reduce((sum, layer) => sum + (layer.thickness_mm ?? 0), 0)
+    // A half-round is filled to its rim.
+    const { shape } = plan.piece
+    const height = 'radius_mm' in shape ? shape.radius_mm : layers
     expect(height).toBeGreaterThanOrEqual(50)
   })
 })
 
 test('between them they show what a plan can say', () => {
   const kinds = examples.map(({ plan }) => plan.piece.shape.kind).sort()
-  expect(kinds).toEqual(['bar', 'round', 'sheet'])
+  expect(kinds).toEqual(['bar', 'dome', 'ring', 'round', 'sheet', 'trough'])
   const stages = examples.flatMap(({ plan }) => plan.stages)
   const done = new Set(stages.flatMap((stage) => (stage.start ?? []).map((action) => action.do)))
-  expect([...done].sort()).toEqual(['cover', 'pour', 'uncover', 'unmould'])
+  expect([...done].sort()).toEqual(['coat', 'cover', 'cut', 'pour', 'stand', 'turn', 'uncover', 'unmould'])
   const ends = new Set(stages.flatMap((stage) => Object.keys(stage.until)))
-  expect([...ends].sort()).toEqual(['after_h', 'clock', 'core_C', 'max_h'])
+  expect([...ends].sort()).toEqual([
+    'after_h',
+    'clock',
+    'core_C',
+    'max_h',
+    'mean_C',
+    'probe',
+    'surface_C',
+    'target',
+  ])
+  expect(stages.some(({ repeat }) => repeat !== undefined)).toBe(true)
   const asked = new Set(examples.flatMap(({ plan }) => (plan.targets ?? []).map((target) => target.kind)))
   expect([...asked].sort()).toEqual(['baked', 'cooled', 'frozen'])
   expect(examples.some(({ plan }) => (plan.rules ?? []).length > 0)).toBe(true)
