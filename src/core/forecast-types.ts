@@ -87,6 +87,39 @@ export interface KillingReport {
   readonly source: string
 }
 
+/** Whether an appliance copes with the piece in one stage. Hours since the plan's start unless said otherwise. */
+export interface ApplianceReport {
+  readonly stage: string
+  /** Of the stage. */
+  readonly index: number
+  readonly title: string
+  readonly answer: 'copes' | 'is overloaded'
+  readonly set_C: number
+  /** Beyond this it should not go, and whether beyond is above. */
+  readonly limit_C: number
+  readonly above: boolean
+  /** Whose temperature is judged. */
+  readonly followed: 'air' | 'goods'
+  /** Furthest from the set point, with its band, and when. */
+  readonly extreme_C: number
+  readonly extreme_low_C?: number
+  readonly extreme_high_C?: number
+  readonly extreme_h: number
+  /** How long beyond the limit, with its band, and when back for good; absent where it never is. */
+  readonly beyond_h: number
+  readonly beyond_low_h?: number
+  readonly beyond_high_h?: number
+  readonly back_h?: number
+  /** Heat that its machine moved, MJ, and the share of its full power. */
+  readonly energy_MJ: number
+  readonly duty?: number
+  /** What was put in, and what its maker says it freezes in a day. */
+  readonly mass_kg?: number
+  readonly rating_kg_24h?: number
+  readonly why: Message
+  readonly notes: readonly Message[]
+}
+
 /**
  * The section as a curvilinear grid of cells, symmetry expanded, ready to draw: x to the right, y upward, metres.
  * Nodes: (nu + 1) × (nv + 1), index = iv * (nu + 1) + iu. Cells: nu × nv, index = iv * nu + iu.
@@ -190,6 +223,8 @@ export interface Forecast {
   readonly growth: readonly GrowthReport[]
   /** One entry for each kind of raw egg in the piece. */
   readonly killing: readonly KillingReport[]
+  /** One entry for each stage in an appliance whose power is limited. */
+  readonly appliances: readonly ApplianceReport[]
   readonly danger: {
     readonly low_C: number
     readonly high_C: number
@@ -209,6 +244,9 @@ export interface Forecast {
     readonly heat_MJ: number
     /** kg/m² on the shelf under the piece's footprint. */
     readonly shelf_kg_m2: number
+    /** Water that open surfaces gave off below boiling, and that settled on them from the air, kg. */
+    readonly evaporated_kg?: number
+    readonly condensed_kg?: number
     /** Where something of the piece bakes. */
     readonly baked?: BakedQuantity
   }

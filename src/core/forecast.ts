@@ -1,7 +1,7 @@
 import type { Control } from './control.ts'
 import { runVariants, spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
 import { makeFilm } from './film.ts'
-import type { Answer, Forecast, RuleVerdict } from './forecast-types.ts'
+import type { Answer, ApplianceReport, Forecast, RuleVerdict } from './forecast-types.ts'
 import { dimensionsOf, type Place } from './geometry/body.ts'
 import { findCore } from './journey/core-place.ts'
 import type { Course } from './journey/course.ts'
@@ -9,6 +9,7 @@ import { computeJourney } from './journey/journey.ts'
 import { coarsePartner, resolutions } from './journey/resolution.ts'
 import { sampleCurves } from './journey/sampling.ts'
 import { type Message, message } from './messages.ts'
+import { applianceFacts, judgeAppliances } from './outcomes/appliance-report.ts'
 import { judgeDanger } from './outcomes/danger.ts'
 import { judgeGrowth } from './outcomes/growth/growth-report.ts'
 import { judgeKilling } from './outcomes/growth/killing-report.ts'
@@ -61,6 +62,10 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
   const core = findCore(coarse)
   const readers = curveReaders(resolved, core)
   const curves = assembleCurves(course, variants, readers)
+  const quantities = quantitiesOf(course)
+  const appliances = judgeAppliances(job, course, quantities.mass_kg).map((report) =>
+    reportWithBand(report, resolved, variants),
+  )
   const wall_ms = (control.now?.() ?? 0) - began
   return {
     title: resolved.title,
@@ -85,10 +90,11 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
     safety: resolved.rules.map((rule) => verdictWithBand(rule, course, variants, core)),
     growth: judgeGrowth(course, core),
     killing: judgeKilling(course),
+    appliances,
     danger: judgeDanger(course, core),
     core: { where: core, layer: course.describe(core).layer, depth_m: course.describe(core).depth },
-    cautions: cautionsOf(resolved, course),
-    quantities: quantitiesOf(course),
+    cautions: cautionsOf(resolved, course, appliances),
+    quantities,
     film: makeFilm(course),
   }
 }
@@ -98,7 +104,11 @@ function curveReaders({ job }: ResolvedPlan, core: Place): CurveReader[] {
     { name: 'core', read: (course) => course.follow(core), banded: true },
     { name: 'surface', read: (course) => course.surface_C, banded: true },
     { name: 'mean', read: (course) => course.mean_C, banded: true },
-    { name: 'air', read: (course) => course.air_C, banded: false },
+    {
+      name: 'air',
+      read: (course) => course.air_C,
+      banded: job.stages.some(({ appliance }) => appliance !== undefined),
+    },
     ...job.probes.map(({ name, place }) => ({
       name: `probe:${name}`,
       read: (course: Course) => course.follow(place),
@@ -180,9 +190,32 @@ const notesOf = (resolved: ResolvedPlan): Message[] => [
   ...resolved.materials.flatMap((material) => material.notes),
 ]
 
+/** How an appliance copes, its figures between those of the variants. */
+function reportWithBand(report: ApplianceReport, { job }: ResolvedPlan, variants: Variants): ApplianceReport {
+  const figures = job.stages[report.index]?.applianceFigures
+  if (figures === undefined) return report
+  const facts = (one: Course) => applianceFacts(figures, one, one.stages[report.index]!)
+  const extreme = spanOf(variants, (one) => facts(one).extreme_C)
+  const beyond = spanOf(variants, (one) => facts(one).beyond_h)
+  return {
+    ...report,
+    ...(extreme === undefined
+      ? {}
+      : { extreme_low_C: report.extreme_C - extreme.below, extreme_high_C: report.extreme_C + extreme.above }),
+    ...(beyond === undefined
+      ? {}
+      : {
+          beyond_low_h: Math.max(0, report.beyond_h - beyond.below),
+          beyond_high_h: report.beyond_h + beyond.above,
+        }),
+  }
+}
+
 /** What the reader must be told: materials outside their range, rules that bind elsewhere, calibrated probes. */
-function cautionsOf(resolved: ResolvedPlan, course: Course): Message[] {
-  const cautions: Message[] = []
+function cautionsOf(resolved: ResolvedPlan, course: Course, appliances: readonly ApplianceReport[]): Message[] {
+  const cautions: Message[] = appliances
+    .filter(({ answer }) => answer === 'is overloaded')
+    .flatMap(({ why, notes }) => [why, ...notes])
   const { layers } = course.segments[course.segments.length - 1]!.mesh
   for (const material of resolved.materials) {
     const [low_C, high_C] = material.validity_C

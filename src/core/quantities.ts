@@ -35,8 +35,15 @@ export function quantitiesOf(course: Course): Forecast['quantities'] {
     layers,
     heat_MJ: -heat / 1e6,
     shelf_kg_m2: mass_kg / footprint(mesh),
+    ...surfaceWaterOf(course),
     ...bakedOf(course, mesh, mass_kg),
   }
+}
+
+function surfaceWaterOf({ around }: Course): { readonly evaporated_kg?: number; readonly condensed_kg?: number } {
+  if (around === undefined) return {}
+  const { evaporated, condensed } = around
+  return { evaporated_kg: evaporated[evaporated.length - 1]!, condensed_kg: condensed[condensed.length - 1]! }
 }
 
 function bakedOf(course: Course, mesh: Mesh, poured_kg: number): { readonly baked?: BakedQuantity } {

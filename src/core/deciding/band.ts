@@ -21,11 +21,12 @@ export interface Variants {
 /** 5 and 95 % of a normal distribution, in standard deviations. */
 const SPAN = 1.645
 
-const unchanged: Factors = { film: 1, k: 1, heat: 1 }
+const unchanged: Factors = { film: 1, k: 1, heat: 1, power: 1 }
 
 /** Runs the job with every uncertain input one standard deviation up and down; `nominal` on the same grid. */
 export function runVariants(job: Job, resolution: Resolution, nominal: Course, control: Control): Variants {
-  const tries = uncertainties.flatMap(({ name, factor }) => [
+  const mattering = uncertainties.filter(({ matters }) => matters?.(job) ?? true)
+  const tries = mattering.flatMap(({ name, factor }) => [
     { input: name, factors: { ...unchanged, [name]: factor } },
     { input: name, factors: { ...unchanged, [name]: 1 / factor } },
   ])

@@ -1,6 +1,6 @@
 import type { FaceCondition } from '../boundary/face.ts'
 import type { Layer } from '../geometry/layer.ts'
-import type { Job } from '../journey/job.ts'
+import type { Job, Stage } from '../journey/job.ts'
 import type { Material } from '../materials/material.ts'
 import { scaled } from '../materials/scaled.ts'
 
@@ -12,6 +12,8 @@ export interface Factors {
   readonly k: number
   /** On all stored heat. */
   readonly heat: number
+  /** On the power of appliances. */
+  readonly power: number
 }
 
 /** What one standard deviation of each input is, as a factor. */
@@ -19,18 +21,43 @@ export interface Uncertainty {
   readonly name: keyof Factors
   readonly factor: number
   readonly source: string
+  /** Whether it matters for a job; always, when left out. */
+  readonly matters?: (job: Job) => boolean
 }
 
 /**
  * Standard deviations of the inputs that nobody knows exactly.
  * Film: fits of industrial coolers reach ±30 %, sampled log-normally with σ = 0.25. Conductivity of mixtures by simple
- * models: about ±10 % as a 5–95 % span. Stored heat: ±5 % as such a span (from memory).
+ * models: about ±10 % as a 5–95 % span. Stored heat: ±5 % as such a span (from memory). Power of an appliance: low and
+ * high of shared/surroundings lie 1.6 times below and above, taken as such a span; told by the plan, a third of that.
  */
 export const uncertainties: readonly Uncertainty[] = [
   { name: 'film', factor: Math.exp(0.25), source: 'film-uncertainty' },
   { name: 'k', factor: Math.exp(0.1 / 1.645), source: 'carson-2006' },
   { name: 'heat', factor: Math.exp(0.05 / 1.645), source: 'from memory' },
+  {
+    name: 'power',
+    factor: Math.exp(0.3),
+    source: 'estimate',
+    matters: ({ stages }) =>
+      stages.some(({ appliance }) => appliance !== undefined && 'rated' in appliance.appliance.machine),
+  },
 ]
+
+/** What of the doubt about its power is left where the plan tells it. */
+const TOLD_SHARE = 1 / 3
+
+/** The appliance of a stage with another power. */
+function varyAppliance({ appliance: inside, applianceFigures }: Stage, power: number): Pick<Stage, 'appliance'> {
+  if (inside === undefined) return {}
+  const { appliance } = inside
+  const { machine } = appliance
+  if (!('rated' in machine)) return { appliance: inside }
+  const factor = applianceFigures?.powerTold === true ? power ** TOLD_SHARE : power
+  return {
+    appliance: { ...inside, appliance: { ...appliance, machine: { ...machine, rated: factor * machine.rated } } },
+  }
+}
 
 function varyFace(condition: FaceCondition, film: number): FaceCondition {
   if (condition.kind === 'convective') return { ...condition, h: condition.h * film }
@@ -62,6 +89,7 @@ export function varyJob(job: Job, factors: Factors): Job {
       start: stage.start.map((action) =>
         action.do === 'pour' || action.do === 'coat' ? { ...action, layer: vary(action.layer) } : action,
       ),
+      ...varyAppliance(stage, factors.power),
       faces: Object.fromEntries(Object.entries(stage.faces).map(([name, condition]) => [name, varied(condition)])),
     })),
   }

@@ -57,6 +57,7 @@ function figuresSaid(said: PlanAppliance, kind: ApplianceFigures['kind'], set_C:
     openings,
     limit_C: said.limit_C,
     rating_kg_24h: said.rating_kg_24h,
+    powerTold: said.capacity_W !== undefined || said.heater_W !== undefined || undefined,
   }
   return Object.fromEntries(Object.entries(figures).filter(([, value]) => value !== undefined))
 }

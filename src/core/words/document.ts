@@ -84,6 +84,11 @@ export function forecastDocument(forecast: Forecast) {
       where: placeOf(where, layer),
       why: sentence(why),
     })),
+    appliances: forecast.appliances.map(({ why, notes, ...report }) => ({
+      ...report,
+      why: sentence(why),
+      notes: sentencesOf(notes),
+    })),
     danger: {
       low_C: danger.low_C,
       high_C: danger.high_C,

@@ -68,6 +68,20 @@ export const sentences = {
     `${text(v, 'title')}: taken to have a heater of ${show.number(number(v, 'heater_W'))} W and the walls of its kind, give or take half; give heater_W of yours`,
   'appliance-off': (v) =>
     `${text(v, 'title')}, switched off: how fast it cools is computed with walls usual for its kind, give or take half`,
+  'appliance-warms-within': (v, show) =>
+    `${text(v, 'title')} copes: at its warmest it is at ${show.temperature(number(v, 'extreme_C'))}, within ${show.temperature(number(v, 'limit_C'))}`,
+  'appliance-warms': (v, show) =>
+    `the piece warms the whole of it (${text(v, 'title')}): to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))}, above ${show.temperature(number(v, 'limit_C'))} for ${show.duration(number(v, 'beyond_h'))} in all, until ${show.duration(number(v, 'back_h'))} after it was put in; what else lies in it warms too`,
+  'appliance-warms-to-the-end': (v, show) =>
+    `the piece warms the whole of it (${text(v, 'title')}): to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))}; it stays above ${show.temperature(number(v, 'limit_C'))} to the end of the stage, for ${show.duration(number(v, 'beyond_h'))} in all; what else lies in it warms too`,
+  'appliance-sags-within': (v, show) =>
+    `${text(v, 'title')} copes: at its coolest it is at ${show.temperature(number(v, 'extreme_C'))}`,
+  'appliance-sags': (v, show) =>
+    `its heater is too small for this piece (${text(v, 'title')}): it falls to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))} and is below ${show.temperature(number(v, 'limit_C'))} for ${show.duration(number(v, 'beyond_h'))}`,
+  'appliance-sags-to-the-end': (v, show) =>
+    `its heater is too small for this piece (${text(v, 'title')}): it falls to ${show.temperature(number(v, 'extreme_C'))} and stays below ${show.temperature(number(v, 'limit_C'))} to the end of the stage`,
+  'appliance-over-rating': (v, show) =>
+    `${show.mass(number(v, 'mass_kg'))} at once: its kind is made to freeze ${show.mass(number(v, 'rating_kg'))} in a day`,
   'surroundings-note': (v) => `${text(v, 'title')}: ${text(v, 'note')}`,
   'air-default': (v, show) =>
     `${text(v, 'title')}: air at ${show.temperature(number(v, 'air_C'))}, as is usual; measure yours and give air_C`,

@@ -1,4 +1,4 @@
-import type { Answer, Forecast, RuleVerdict } from '../../core/forecast-types.ts'
+import type { Answer, ApplianceReport, Forecast, RuleVerdict } from '../../core/forecast-types.ts'
 import type { Place } from '../../core/geometry/body.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { layerTitle, placeWords } from '../../core/words/place.ts'
@@ -77,6 +77,28 @@ function tellRule(forecast: Forecast, verdict: RuleVerdict, show: Show): string[
   ]
 }
 
+function tellAppliance(report: ApplianceReport, show: Show): string[] {
+  const { answer, stage, extreme_C, extreme_low_C, extreme_high_C, beyond_low_h, beyond_high_h, energy_MJ, duty } =
+    report
+  const span =
+    extreme_low_C === undefined || extreme_high_C === undefined
+      ? ''
+      : ` (${show.temperature(extreme_low_C)} to ${show.temperature(extreme_high_C)})`
+  const hours =
+    beyond_low_h === undefined || beyond_high_h === undefined || beyond_high_h === 0
+      ? ''
+      : `, beyond its limit ${show.duration(beyond_low_h)} to ${show.duration(beyond_high_h)}`
+  const work = duty === undefined ? '' : `, ${Math.round(100 * duty)} % of its power`
+  return [
+    `${answer}: ${stage}`,
+    indented(say(report.why, show)),
+    indented(
+      `${report.followed} at ${show.temperature(extreme_C)}${span}${hours}; ${energy_MJ.toFixed(1)} MJ moved${work}`,
+    ),
+    ...report.notes.map((note) => indented(say(note, show))),
+  ]
+}
+
 function tellQuantities({ quantities }: Forecast, show: Show): string[] {
   const layers = quantities.layers.map(({ title, thickness_m, mass_kg }) => {
     const thickness = thickness_m === null ? '' : `, ${show.length(thickness_m)}`
@@ -86,8 +108,19 @@ function tellQuantities({ quantities }: Forecast, show: Show): string[] {
   return [
     ...layers,
     ...tellBaked(quantities, show),
+    ...tellSurfaceWater(quantities, show),
     `in all ${show.mass(quantities.mass_kg)}, ${show.number(quantities.shelf_kg_m2)} kg/m² on the shelf, ${heat}`,
   ]
+}
+
+/** Least water that is worth telling, kg. */
+const TOLD_WATER = 0.005
+
+function tellSurfaceWater({ evaporated_kg = 0, condensed_kg = 0 }: Forecast['quantities'], show: Show): string[] {
+  return [
+    evaporated_kg < TOLD_WATER ? '' : `${show.mass(evaporated_kg)} of water evaporates from its open faces`,
+    condensed_kg < TOLD_WATER ? '' : `${show.mass(condensed_kg)} of water settles on it from the air`,
+  ].filter((line) => line !== '')
 }
 
 function tellBaked({ baked }: Forecast['quantities'], show: Show): string[] {
@@ -153,6 +186,10 @@ export function tellForecast(forecast: Forecast, plan: Plan): string {
         `${answer}: ${title}`,
         indented(`${sayPlace(forecast, where, layer)}: ${say(why, show)}`),
       ]),
+    ),
+    section(
+      'Appliances',
+      forecast.appliances.flatMap((report) => tellAppliance(report, show)),
     ),
     section('Longest in the danger zone', dangerLines),
     section('Slowest place', [`${sayPlace(forecast, core.where, core.layer)}, ${show.length(core.depth_m)} deep`]),
