@@ -2,6 +2,7 @@ import type { Body } from '../../src/core/geometry/body.ts'
 import { barBody } from '../../src/core/geometry/shapes/bar.ts'
 import { blockBody } from '../../src/core/geometry/shapes/block.ts'
 import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
+import { troughBody } from '../../src/core/geometry/shapes/trough.ts'
 import type { Course } from '../../src/core/journey/course.ts'
 import type { Job } from '../../src/core/journey/job.ts'
 import { computeJourney, joinGrids } from '../../src/core/journey/journey.ts'
@@ -33,6 +34,20 @@ interface Bench {
 const chilled = (body: Body, thickness: number): Job =>
   jobOf(body, freezingCustard, thickness, 60, [stage(body, air(12, 20), 4), stage(body, air(12, -20), 48)])
 
+/** Radius 0.2 m, open flat, the arc through 8 mm of PVC. */
+const halfDisc = ((): Job => {
+  const body = troughBody({ radius: 0.2, length: 2 })
+  const faces = (air_C: number) => ({
+    top: air(10, air_C),
+    curved: { ...air(8, air_C), resistances: [{ name: 'PVC', R: 0.008 / 0.19 }] },
+  })
+  const lived = (h: number, air_C: number) => ({ ...stage(body, air(10, air_C), h), faces: faces(air_C) })
+  return {
+    ...jobOf(body, freezingCustard, 0.2, 60, [lived(4, 20), lived(48, -20)]),
+    fill: [{ name: 'fill[0]', material: freezingCustard, thickness: null, start_C: 60 }],
+  }
+})()
+
 const block = blockBody({ width: 0.6, length: 0.8 })
 const baked = fixedMaterial({ id: 'baked', title: 'Baked', k: 0.4, rho: 500, c: 2800 })
 
@@ -57,6 +72,13 @@ const benches: readonly Bench[] = [
     hours: [3, 5, 8, 12],
     coarsest: { perHalf: 8, tolerance_K: 0.5, firstStep: 20 },
     good_ms: 15,
+  },
+  {
+    name: 'half-disc of custard in PVC, 52 h',
+    job: halfDisc,
+    hours: [8, 16, 24, 48],
+    coarsest: { perHalf: 12, tolerance_K: 0.5, firstStep: 20 },
+    good_ms: 25,
   },
 ]
 
