@@ -23,6 +23,12 @@ export interface Answer {
   readonly where: Place
   readonly layer: string
   readonly why: Message
+  /** The place that was first to get there, hours since the start; absent where there is none or nobody asked. */
+  readonly first?: { readonly where: Place; readonly layer: string; readonly at_h: number }
+  /** What was left out, what can't be known, and what happens afterwards. */
+  readonly notes?: readonly Message[]
+  /** The laws that it rests on, with their sources, in words. */
+  readonly sources?: readonly string[]
 }
 
 /** What is said of one published rule. */

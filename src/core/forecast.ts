@@ -16,7 +16,7 @@ import { judgeKilling } from './outcomes/growth/killing-report.ts'
 import { judgeFollowed, judgeRule } from './outcomes/rule-verdict.ts'
 import type { Rule } from './outcomes/rules.ts'
 import type { Target } from './outcomes/target.ts'
-import { judgeTarget } from './outcomes/targets/index.ts'
+import { judgeTarget, momentReader } from './outcomes/targets/index.ts'
 import { type ResolvedPlan, resolvePlan } from './plan/resolve.ts'
 import type { Plan } from './plan/schema.ts'
 import { quantitiesOf } from './quantities.ts'
@@ -146,15 +146,20 @@ function assembleCurves(course: Course, variants: Variants, readers: readonly Cu
   }
 }
 
-/** The answer, its moment between early and late. */
+/** The answer, its moment between early and late: by the inputs of the course, and by the laws that it rests on. */
 function answerWithBand(target: Target, course: Course, variants: Variants): Answer {
   const answer = judgeTarget(target, course)
-  if (answer.at_h === undefined) return answer
-  const span = spanOf(variants, (one) => judgeTarget(target, one).at_h)
+  const { at_h } = answer
+  if (at_h === undefined) return answer
+  const read = momentReader(target, course)
+  const span = spanOf(variants, (one) => read(one, 'typical'))
   if (span === undefined) return answer
-  const early_h = Math.max(0, answer.at_h - span.below)
+  // From the same places at all three levels, so that only the laws differ.
+  const [likely_h = at_h, high_h = at_h, low_h] = [read(course, 'typical'), read(course, 'high'), read(course, 'low')]
+  const early_h = Math.max(0, at_h - Math.hypot(span.below, Math.max(0, likely_h - high_h)))
   // A variant that never gets there leaves the late end open.
-  return span.missing ? { ...answer, early_h } : { ...answer, early_h, late_h: answer.at_h + span.above }
+  if (span.missing || low_h === undefined) return { ...answer, early_h }
+  return { ...answer, early_h, late_h: at_h + Math.hypot(span.above, Math.max(0, low_h - likely_h)) }
 }
 
 /**

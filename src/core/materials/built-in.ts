@@ -3,8 +3,10 @@ import { z } from '../zod.ts'
 import type { BakingInput } from './baking.ts'
 import { type Composition, condensedDensity, type Mass } from './composition.ts'
 import { fatKinds } from './fats.ts'
+import { keepingOf, keepingSchema } from './keeping.ts'
 import { massMaterial } from './mass-material.ts'
 import type { Material } from './material.ts'
+import { setsByFile } from './sets-by.ts'
 
 const percent = z.number().min(0).max(100)
 
@@ -77,6 +79,10 @@ export const builtInSchema = z.strictObject({
       z.strictObject({ state: z.literal('crumb') }),
     ])
     .exactOptional(),
+  /** Water activity and pH, with where they come from. */
+  keeping: keepingSchema.extend({ source: z.string(), certainty, note: z.string() }).exactOptional(),
+  /** How it sets: laws of outcomes/kinetics with their inputs. */
+  sets: z.array(setsByFile).exactOptional(),
   composition_source: z.strictObject({ source: z.string(), certainty, note: z.string() }),
   measured: z.array(measured),
   /** What is weak about this mass, in words. */
@@ -135,6 +141,15 @@ function bakingInput({ baking }: BuiltIn): { readonly baking?: BakingInput } {
 
 /** A material out of a file of shared/materials. */
 export function builtInMaterial(given: BuiltIn): Material {
+  const { keeping, sets } = given
+  return {
+    ...massOf(given),
+    ...(keeping === undefined ? {} : { keeping: keepingOf(keeping) }),
+    ...(sets === undefined ? {} : { sets: sets.map(({ source: _, ...inputs }) => inputs) }),
+  }
+}
+
+function massOf(given: BuiltIn): Material {
   return massMaterial({
     id: given.id,
     title: given.title,
@@ -146,6 +161,7 @@ export function builtInMaterial(given: BuiltIn): Material {
       given.composition_source.source,
       ...given.measured.map((one) => one.source),
       ...(given.baking?.state === 'batter' ? [given.baking.source] : []),
+      ...(given.keeping === undefined ? [] : [given.keeping.source]),
     ],
   })
 }

@@ -3,6 +3,7 @@ import { type Message, message } from '../messages.ts'
 import type { PlanMaterial } from '../plan/schema.ts'
 import { type Composition, type Mass, structureOf } from './composition.ts'
 import { fixedMaterial } from './fixed.ts'
+import { keepingOf } from './keeping.ts'
 import { lookOf, massMaterial } from './mass-material.ts'
 import type { Material } from './material.ts'
 import { recipeFaults, recipeMaterial } from './recipe-from-plan.ts'
@@ -24,6 +25,15 @@ const SUM_SLACK_PCT = 5
 export function materialFromPlan(id: string, given: PlanMaterial, path: string): Material {
   const faults = findMaterialFaults(given, path)
   if (faults.length > 0) throw new PlanError(faults)
+  const { keeping, sets } = given
+  return {
+    ...thermalMaterial(id, given),
+    ...(keeping === undefined ? {} : { keeping: keepingOf(keeping) }),
+    ...(sets === undefined ? {} : { sets }),
+  }
+}
+
+function thermalMaterial(id: string, given: PlanMaterial): Material {
   if ('fixed' in given) {
     const { k_W_mK, rho_kg_m3, c_J_kgK } = given.fixed
     return fixedMaterial({ id, title: id, k: k_W_mK, rho: rho_kg_m3, c: c_J_kgK })

@@ -1,5 +1,6 @@
 import type { Message } from '../messages.ts'
 import type { Keeping } from './keeping.ts'
+import type { SetsBy } from './sets-by.ts'
 import type { StateLaw } from './state-law.ts'
 
 /**
@@ -119,6 +120,8 @@ export interface Material {
   readonly states?: readonly StateLaw[]
   /** What decides what can grow in it; absent where nobody said. */
   readonly keeping?: Keeping
+  /** How it sets, by one law or several that must all have done their part; absent where nobody said. */
+  readonly sets?: readonly SetsBy[]
   /** Only of a material made from a recipe. */
   readonly recipe?: RecipeFacts
   /** The law between two temperatures at least; may reach further. Throws nothing. */

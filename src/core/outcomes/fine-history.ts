@@ -1,3 +1,4 @@
+import type { Place } from '../geometry/body.ts'
 import type { Course } from '../journey/course.ts'
 import { runs } from '../journey/series.ts'
 import type { History } from './cooling-rule.ts'
@@ -53,82 +54,95 @@ function clockOf(t: ArrayLike<number>): Clock {
   return made
 }
 
-/** Points of straight lines as they come; leaves out what lies on the way. */
-function createLines(within: number) {
-  const t: number[] = []
-  const T_C: number[] = []
-  let [t1, T1] = [Number.NaN, Number.NaN]
+/** Where straight lines are laid, reused from call to call; grows as needed. */
+const buffer = {
+  t: new Float64Array(1024) as Float64Array,
+  T_C: new Float64Array(1024) as Float64Array,
+  slope: new Float64Array(1024) as Float64Array,
+  length: 0,
+}
+
+function grown(old: Float64Array): Float64Array {
+  const made = new Float64Array(2 * old.length)
+  made.set(old)
+  return made
+}
+
+function keep(t: number, T_C: number): void {
+  if (buffer.length === buffer.t.length) {
+    buffer.t = grown(buffer.t)
+    buffer.T_C = grown(buffer.T_C)
+  }
+  buffer.t[buffer.length] = t
+  buffer.T_C[buffer.length] = T_C
+  buffer.length++
+}
+
+/** Slopes of the cubic at the samples of a run, held to three times the smaller neighbouring secant so that it can't swing out. */
+function fillSlopes({ t, T_C }: History, clock: Clock, first: number, last: number): void {
+  if (buffer.slope.length < t.length) buffer.slope = new Float64Array(2 * t.length)
+  const { slope } = buffer
+  let before = Math.abs((T_C[first + 1]! - T_C[first]!) / (t[first + 1]! - t[first]!))
+  for (let i = first; i <= last; i++) {
+    const after = i < last ? Math.abs((T_C[i + 1]! - T_C[i]!) / (t[i + 1]! - t[i]!)) : before
+    const from = clock.from[i]!
+    const to = Math.min(last, i + REACH)
+    let sum = 0
+    for (let j = from; j <= to; j++) sum += clock.weights[i * NODES + j - from]! * T_C[j]!
+    const limit = 3 * Math.min(before, after)
+    slope[i] = Math.min(Math.max(sum, -limit), limit)
+    before = after
+  }
+}
+
+/** Lays straight lines along one run of samples, as few as do. */
+function layLines({ t, T_C }: History, first: number, last: number, within: number): void {
+  const half = within / 2
+  keep(t[first]!, T_C[first]!)
+  let [t0, T0, t1, T1] = [t[first]!, T_C[first]!, t[first]!, T_C[first]!]
   let [low, high] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]
-  const keep = (at: number, T: number): void => {
-    t.push(at)
-    T_C.push(T)
-    low = Number.NEGATIVE_INFINITY
-    high = Number.POSITIVE_INFINITY
+  const add = (at: number, T: number): void => {
+    if (T - T0 < low * (at - t0) || T - T0 > high * (at - t0)) {
+      keep(t1, T1)
+      t0 = t1
+      T0 = T1
+      low = Number.NEGATIVE_INFINITY
+      high = Number.POSITIVE_INFINITY
+    }
+    low = Math.max(low, (T - T0 - half) / (at - t0))
+    high = Math.min(high, (T - T0 + half) / (at - t0))
+    t1 = at
+    T1 = T
   }
-  return {
-    start(at: number, T: number): void {
-      keep(at, T)
-      t1 = at
-      T1 = T
-    },
-    /** The next point of a run. */
-    add(at: number, T: number): void {
-      let span = at - t[t.length - 1]!
-      let rise = T - T_C[T_C.length - 1]!
-      if (rise / span < low || rise / span > high) {
-        keep(t1, T1)
-        span = at - t1
-        rise = T - T1
-      }
-      low = Math.max(low, (rise - within) / span)
-      high = Math.min(high, (rise + within) / span)
-      t1 = at
-      T1 = T
-    },
-    finish(): void {
-      if (t1 !== t[t.length - 1]) keep(t1, T1)
-    },
-    lines: (): History => ({ t: Float64Array.from(t), T_C: Float64Array.from(T_C) }),
+  for (let i = first; i < last; i++) {
+    const h = t[i + 1]! - t[i]!
+    const chord = (T_C[i + 1]! - T_C[i]!) / h
+    const left = buffer.slope[i]! - chord
+    const right = buffer.slope[i + 1]! - chord
+    const bend = 0.25 * h * Math.max(Math.abs(left), Math.abs(right))
+    const pieces = bend > half ? Math.ceil(Math.sqrt(bend / half)) : 1
+    for (let piece = 1; piece < pieces; piece++) {
+      const s = piece / pieces
+      const r = 1 - s
+      add(t[i]! + s * h, T_C[i]! + s * h * chord + h * s * r * (left * r - right * s))
+    }
+    add(t[i + 1]!, T_C[i + 1]!)
   }
+  if (t1 > t0) keep(t1, T1)
 }
 
 /**
  * The history as straight lines within `within` kelvin of the smooth course through its samples. Moments that come
  * twice stay: there something was done.
  */
-export function fineHistory({ t, T_C }: History, within = WITHIN_K): History {
-  const clock = clockOf(t)
-  const lines = createLines(within / 2)
+export function fineHistory(history: History, within = WITHIN_K): History {
+  const clock = clockOf(history.t)
+  buffer.length = 0
   for (const { first, last } of clock.runs) {
-    lines.start(t[first]!, T_C[first]!)
-    const secant = (i: number): number => (T_C[i + 1]! - T_C[i]!) / (t[i + 1]! - t[i]!)
-    // Held to three times the smaller neighbouring secant, which keeps the cubic from swinging out.
-    const slope = (i: number): number => {
-      const from = clock.from[i]!
-      let sum = 0
-      for (let j = 0; j < NODES && from + j <= last; j++) sum += clock.weights[i * NODES + j]! * T_C[from + j]!
-      const limit = 3 * Math.min(Math.abs(secant(Math.max(first, i - 1))), Math.abs(secant(Math.min(last - 1, i))))
-      return Math.min(Math.max(sum, -limit), limit)
-    }
-    let left = last > first ? slope(first) : 0
-    for (let i = first; i < last; i++) {
-      const right = slope(i + 1)
-      const h = t[i + 1]! - t[i]!
-      const chord = secant(i)
-      const bend = 0.25 * h * Math.max(Math.abs(left - chord), Math.abs(right - chord))
-      const pieces = Math.max(1, Math.ceil(Math.sqrt((2 * bend) / within)))
-      for (let piece = 1; piece < pieces; piece++) {
-        const s = piece / pieces
-        const r = 1 - s
-        const off = h * s * r * ((left - chord) * r - (right - chord) * s)
-        lines.add(t[i]! + s * h, T_C[i]! + s * h * chord + off)
-      }
-      lines.add(t[i + 1]!, T_C[i + 1]!)
-      left = right
-    }
-    lines.finish()
+    if (last > first) fillSlopes(history, clock, first, last)
+    layLines(history, first, last, within)
   }
-  return lines.lines()
+  return { t: buffer.t.slice(0, buffer.length), T_C: buffer.T_C.slice(0, buffer.length) }
 }
 
 const known = new WeakMap<Course, readonly History[]>()
@@ -138,4 +152,25 @@ export function finePlaces(course: Course): readonly History[] {
   const made = known.get(course) ?? course.places().map((place) => fineHistory(place))
   known.set(course, made)
   return made
+}
+
+const followed = new WeakMap<Course, Map<string, History>>()
+
+/** The history of any one place as straight lines, made once; begins when its layer is there. */
+export function fineFollow(course: Course, place: Place): History {
+  const kept = followed.get(course) ?? new Map<string, History>()
+  followed.set(course, kept)
+  const key = `${place.x} ${place.y} ${place.z}`
+  const made = kept.get(key)
+  if (made !== undefined) return made
+  const T_C = course.follow(place)
+  const begins = Math.max(
+    0,
+    T_C.findIndex((value) => !Number.isNaN(value)),
+  )
+  const history = fineHistory(
+    begins === 0 ? { t: course.t, T_C } : { t: course.t.subarray(begins), T_C: T_C.subarray(begins) },
+  )
+  kept.set(key, history)
+  return history
 }

@@ -40,8 +40,9 @@ export interface InsideOutcome {
 function since({ t, T_C }: History, from: number): History {
   let i = 0
   while (i < t.length && t[i]! < from) i++
+  if (i === 0) return { t, T_C }
   const times = [from]
-  const temperatures = [i === 0 ? T_C[0]! : along(T_C[i - 1]!, T_C[i]!, t[i - 1]!, t[i]!, from)]
+  const temperatures = [along(T_C[i - 1]!, T_C[i]!, t[i - 1]!, t[i]!, from)]
   for (; i < t.length; i++) {
     times.push(t[i]!)
     temperatures.push(T_C[i]!)

@@ -4,7 +4,7 @@ import type { Course, PlaceHistory } from '../journey/course.ts'
 import { type Message, message } from '../messages.ts'
 import { type History, isWorse, type RuleOutcome } from './cooling-rule.ts'
 import { along } from './crossing.ts'
-import { fineHistory, finePlaces } from './fine-history.ts'
+import { fineFollow, finePlaces } from './fine-history.ts'
 import { controlledPlaces } from './meeting.ts'
 import { judgeRuleAt, type RuleAtPlace, type StepAtPlace } from './rule-at-place.ts'
 import type { Rule } from './rules.ts'
@@ -28,8 +28,12 @@ const exempt: RuleAtPlace = { outcome: 'n/a', margin_h: Number.POSITIVE_INFINITY
 /** Judges one place with the air of the course around it. */
 function judgeAt(rule: Rule, course: Course, history: History): RuleAtPlace {
   if (rule.kind !== 'zone' || rule.hotAir === undefined) return judgeRuleAt(rule, history)
+  if (!everHotter(course, rule.hotAir.above_C)) return judgeRuleAt(rule, history)
   return judgeRuleAt(rule, history, { air: airAt(course, history.t) })
 }
+
+/** Whether the air was ever hotter than a limit. */
+const everHotter = ({ air_C }: Course, limit_C: number): boolean => air_C.some((T_C) => T_C > limit_C)
 
 /** Air of the course at moments of a history, °C; where something was done, the hotter of before and after. */
 function airAt({ t, air_C }: Course, moments: ArrayLike<number>): Float64Array {
@@ -128,12 +132,9 @@ function notesOf(rule: Rule, course: Course, controlled: readonly boolean[], { p
   return notes
 }
 
-/** The place that the forecast calls core, judged by a rule; a place that is poured later has no temperature before. */
-export function judgeFollowed(rule: Rule, course: Course, place: Place): RuleAtPlace {
-  const followed = course.follow(place)
-  const begins = followed.findIndex((T_C) => !Number.isNaN(T_C))
-  return judgeAt(rule, course, fineHistory({ t: course.t.subarray(begins), T_C: followed.subarray(begins) }))
-}
+/** Any place, judged by a rule: the one that the forecast calls core, or the worst one in another course. */
+export const judgeFollowed = (rule: Rule, course: Course, place: Place): RuleAtPlace =>
+  judgeAt(rule, course, fineFollow(course, place))
 
 /**
  * A course judged by a published rule: every place that needs control, then the worst of them.

@@ -108,11 +108,9 @@ function probeOf({ name, x = 0.5, y = 0.5, z = 0.5 }: NonNullable<Plan['probes']
   return { name, place: { x, y, z } }
 }
 
-function targetOf(startsAt: string, target: PlanTarget, index: number): Target {
-  const by = target.by === undefined ? {} : { by: sinceStart(startsAt, target.by)! }
-  if (target.kind === 'baked') {
-    const { kind, core_C, most_C } = target
-    return { kind, core_C, index, ...by, ...(most_C === undefined ? {} : { most_C }) }
-  }
-  return { kind: target.kind, core_C: target.core_C, index, ...by }
+function targetOf(startsAt: string, { by: asked, ...target }: PlanTarget, index: number): Target {
+  const when = { index, ...(asked === undefined ? {} : { by: sinceStart(startsAt, asked)! }) }
+  if (target.kind !== 'edge') return { ...target, ...when }
+  const { kind, most_mm } = target
+  return { kind, ...when, ...(most_mm === undefined ? {} : { most: fromMm(most_mm) }) }
 }

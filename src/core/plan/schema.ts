@@ -1,5 +1,7 @@
 import { length_mm } from '../geometry/shapes/definition.ts'
 import { shapeFields } from '../geometry/shapes/index.ts'
+import { keepingSchema } from '../materials/keeping.ts'
+import { setsBySchema } from '../outcomes/kinetics/index.ts'
 import { z } from '../zod.ts'
 
 /*
@@ -40,6 +42,17 @@ const faceNames = z
 const by = localTime.meta({ title: 'Asked by', description: 'Local date and time at which it must be so.' })
 const core_C = temperature.meta({ description: 'Temperature of the last place to get there, °C.' })
 
+/** What a material says beside its thermal law. */
+const beside = {
+  keeping: keepingSchema.meta({ title: 'Keeping', description: 'What decides what can grow in it.' }).exactOptional(),
+  sets: z
+    .array(setsBySchema)
+    .min(1)
+    .max(4)
+    .meta({ description: 'How it sets: one law, or several that must all have done their part.' })
+    .exactOptional(),
+}
+
 const fixedMaterial = z
   .strictObject({
     fixed: z.strictObject({
@@ -47,6 +60,7 @@ const fixedMaterial = z
       rho_kg_m3: finite.gt(0).max(20_000).meta({ description: 'Density, kg/m³.' }),
       c_J_kgK: finite.gt(0).max(20_000).meta({ description: 'Heat capacity, J/(kg K).' }),
     }),
+    ...beside,
   })
   .meta({ title: 'Fixed properties' })
 const column = (value: z.ZodNumber) => z.array(value).min(2).max(10_000)
@@ -58,6 +72,7 @@ const tableMaterial = z
       enthalpy_J_kg: column(finite).meta({ description: 'Enthalpy at each temperature, rising, J/kg.' }),
       k_W_mK: column(finite.gt(0)).meta({ description: 'Conductivity at each temperature, W/(m K).' }),
     }),
+    ...beside,
   })
   .meta({ title: 'Measured table', description: 'Straight lines between the points.' })
 const risesTo = finite.min(1).max(5).meta({
@@ -78,6 +93,7 @@ const compositionMaterial = z
       .meta({ description: 'Share of the mass, %; the shares add up to 100.' }),
     air_pct: finite.min(0).max(95).meta({ description: 'Share of the volume that is air, %.' }).exactOptional(),
     rises_to: risesTo.exactOptional(),
+    ...beside,
   })
   .meta({ title: 'Composition' })
 const recipeLine = z.strictObject({
@@ -113,6 +129,7 @@ const recipeMaterial = z
       .exactOptional(),
     pore_aw: finite.gt(0).max(1).meta({ description: 'Water activity in the pores.' }).exactOptional(),
     rises_to: risesTo.exactOptional(),
+    ...beside,
   })
   .meta({ title: 'Recipe' })
 const material = z.union([fixedMaterial, tableMaterial, compositionMaterial, recipeMaterial])
@@ -375,6 +392,9 @@ const stage = z
   })
   .meta({ title: 'Stage' })
 
+const ofMaterial = id
+  .meta({ description: 'Judge only layers of this material; every layer whose setting is known, if left out.' })
+  .exactOptional()
 const target = z
   .discriminatedUnion('kind', [
     z.strictObject({ kind: z.literal('cooled'), core_C, by: by.exactOptional() }).meta({ title: 'Cooled to' }),
@@ -387,6 +407,37 @@ const target = z
         by: by.exactOptional(),
       })
       .meta({ title: 'Baked' }),
+    z
+      .strictObject({ kind: z.literal('set'), material: ofMaterial, by: by.exactOptional() })
+      .meta({ title: 'Set', description: 'Every place holds together, by the setting laws of its material.' }),
+    z
+      .strictObject({ kind: z.literal('unmould'), material: ofMaterial, by: by.exactOptional() })
+      .meta({ title: 'Ready to unmould', description: 'Firm enough at every place to stand by itself.' }),
+    z
+      .strictObject({
+        kind: z.literal('coat'),
+        core_C: core_C.exactOptional(),
+        humidity_pct: finite
+          .gt(0)
+          .max(100)
+          .meta({ description: 'Humidity of the air in which it is coated, %; without it sweating is not judged.' })
+          .exactOptional(),
+        by: by.exactOptional(),
+      })
+      .meta({ title: 'Ready to coat', description: 'Firm, as cold as asked, and its surface dry.' }),
+    z
+      .strictObject({ kind: z.literal('cut'), material: ofMaterial, by: by.exactOptional() })
+      .meta({ title: 'Ready to cut', description: 'Clean to cut at every place: set, and not frozen hard.' }),
+    z
+      .strictObject({ kind: z.literal('stay'), material: ofMaterial, by: by.exactOptional() })
+      .meta({ title: 'Stays set', description: 'Once set, no place gets too warm again until then.' }),
+    z
+      .strictObject({
+        kind: z.literal('edge'),
+        most_mm: length_mm.meta({ description: 'Crust that is still welcome, mm; 10 if left out.' }).exactOptional(),
+        by: by.exactOptional(),
+      })
+      .meta({ title: 'Edge not over-baked', description: 'Neither burnt nor dried deeper than asked.' }),
   ])
   .meta({ title: 'Target' })
 

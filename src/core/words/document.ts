@@ -23,7 +23,8 @@ const sentencesOf = (messages: readonly Message[]): string[] => [...new Set(mess
 
 const placeOf = ({ x, y, z }: Place, layer: string) => ({ x, y, z, layer })
 
-function answerOf({ target, answer, at_h, early_h, late_h, margin_h, by_h, where, layer, why }: Answer) {
+function answerOf(given: Answer) {
+  const { target, answer, at_h, early_h, late_h, margin_h, by_h, where, layer, why, first, notes, sources } = given
   return {
     target,
     answer,
@@ -33,7 +34,10 @@ function answerOf({ target, answer, at_h, early_h, late_h, margin_h, by_h, where
     ...(by_h === undefined ? {} : { by_h }),
     ...(margin_h === undefined ? {} : { margin_h }),
     where: placeOf(where, layer),
+    ...(first === undefined ? {} : { first: { ...placeOf(first.where, first.layer), at_h: first.at_h } }),
     why: sentence(why),
+    ...(notes === undefined ? {} : { notes: sentencesOf(notes) }),
+    ...(sources === undefined ? {} : { sources }),
   }
 }
 

@@ -178,6 +178,49 @@ export const sentences = {
     'by water activity and pH no place needs control (FDA Food Code 1-201.10(B), the wetter neighbour taken where masses meet); a measurement of both must bear that out',
   'rule-open': (v, show) =>
     `met by the likely course only: at the late end ${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))} takes ${Number.isNaN(number(v, 'late_h')) ? 'longer than the plan' : show.duration(number(v, 'late_h'))}, ${show.duration(number(v, 'within_h'))} are allowed`,
+  'setting-done': (v, show) =>
+    `every place is ${text(v, 'what')}: the first ${show.moment(number(v, 'first_h'))}, the last ${show.moment(number(v, 'at_h'))}`,
+  'setting-done-then-lost': (v, show) =>
+    `every place is ${text(v, 'what')} ${show.moment(number(v, 'at_h'))} (the first ${show.moment(number(v, 'first_h'))}), but no longer ${show.moment(number(v, 'again_h'))}`,
+  'setting-not-yet': (v, show) =>
+    `at the end of the plan the place that is furthest behind is not ${text(v, 'what')} (${show.number(number(v, 'extent_pct'))} % of the way, ${show.temperature(number(v, 'last_C'))}); left in air of ${show.temperature(number(v, 'air_C'))} it takes some ${show.duration(number(v, 'more_h'))} more`,
+  'setting-never': (v, show) =>
+    `the place that is furthest behind ends at ${show.temperature(number(v, 'last_C'))} and ${show.number(number(v, 'extent_pct'))} % of the way; in air of ${show.temperature(number(v, 'air_C'))} it will never be ${text(v, 'what')}`,
+  'setting-unknown': (v) =>
+    `nothing is known of how any layer sets, so it can't be told when it is ${text(v, 'what')}: give "sets" with its material`,
+  'setting-never-dissolved': (v) =>
+    `it never gets hot enough for long enough to dissolve what should set it, so it will not be ${text(v, 'what')}: boil it before it is poured`,
+  'setting-never-cooked': (v) =>
+    `its starch is not boiled through, so it will not be ${text(v, 'what')}, or will turn thin again: boil it a minute before it is poured`,
+  'setting-temper-lost': (v) =>
+    `it gets warmer than its temper bears, so it will not be ${text(v, 'what')} as tempered chocolate is`,
+  'setting-never-releases': (v) =>
+    `chocolate out of temper sticks to its mould: it is never said to be ${text(v, 'what')}`,
+  'setting-acid': (v) => `acid breaks what should set it, so it will not be ${text(v, 'what')}`,
+  'setting-weak': (v) => `${text(v, 'title')}: ${text(v, 'weak')}`,
+  'setting-silent': (v) => `nothing is said of ${text(v, 'titles')}: no setting law is known there`,
+  'coat-never-dry-and-cold': (v, show) =>
+    `within the plan there is no moment at which it is cold enough and its surface dry; it ends at ${show.temperature(number(v, 'last_C'))}`,
+  'coat-sweat-unknown': () =>
+    'whether its surface sweats is not judged: give the humidity of the air in which it is coated',
+  'coat-dew': (v, show) =>
+    `air of ${show.temperature(number(v, 'air_C'))} and ${show.number(number(v, 'humidity_pct'))} % wets whatever is not warmer than ${show.temperature(number(v, 'dew_C'))} by a kelvin`,
+  'stay-kept': (v, show) =>
+    `set ${show.moment(number(v, 'since_h'))}, and no place gets too warm again until ${show.moment(number(v, 'until_h')).replace(/^at /, '')}`,
+  'stay-lost': (v, show) =>
+    `set ${show.moment(number(v, 'since_h'))}, but the first place gets too warm again ${show.moment(number(v, 'at_h'))}`,
+  'edge-kept': (v, show) =>
+    `the crust reaches ${show.length(number(v, 'depth_m'))} deep at most, ${show.length(number(v, 'most_m'))} are welcome`,
+  'edge-never-dry': () => 'no place gets hot enough to dry',
+  'edge-dry': (v, show) =>
+    `the crust reaches ${show.length(number(v, 'depth_m'))} deep, ${show.length(number(v, 'most_m'))} are welcome: lower the heat, cover, or line the rim`,
+  'edge-burnt': (v, show) => `the hottest place of the surface is burnt ${show.moment(number(v, 'at_h'))}`,
+  'edge-colour': (v, show) =>
+    `its surface ends ${text(v, 'name')} at its hottest place, ${show.number(number(v, 'share_pct'))} % of the way to black`,
+  'edge-cooked': (v, show) =>
+    `its edge is cooked ${show.number(number(v, 'ratio'))} times as much as its heart; more than four times tastes of it`,
+  'edge-weak': () =>
+    'colour is that of a lean crumb, sugar and milk brown sooner; how dry the crumb under the crust gets is not computed',
   'growth-most': (v, show) =>
     `${text(v, 'name')} may grow by ${halfLogs(number(v, 'log10'))} powers of ten there (${halfLogs(number(v, 'low_log10'))} to ${halfLogs(number(v, 'high_log10'))} by the length of its lag), by ${halfLogs(number(v, 'core_log10'))} in the core; ${number(v, 'yardstick_log10') > 0 ? `the yardstick is ${show.number(number(v, 'yardstick_log10'))}` : 'any growth counts'}, and no decision rests on this figure alone`,
   'growth-hardly': (v) => `${text(v, 'name')} hardly grows at any computed place`,

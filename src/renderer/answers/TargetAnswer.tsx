@@ -34,6 +34,14 @@ export function TargetAnswer({ forecast, plan, show, answer, open, onToggle }: T
       {margin && <p className="answer-margin">{sentence(margin)}</p>}
       <p className="answer-why">{sentence(say(answer.why, show))}</p>
       <PlaceButton forecast={forecast} index={answer.index} place={answer.where} layer={answer.layer} />
+      {answer.notes?.map((note) => (
+        <p key={say(note, show)}>{sentence(say(note, show))}</p>
+      ))}
+      {answer.sources?.map((source) => (
+        <p key={source} className="answer-source">
+          Source: {source}
+        </p>
+      ))}
     </AnswerFrame>
   )
 }

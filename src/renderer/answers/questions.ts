@@ -2,6 +2,7 @@ import type { Answer, Forecast, RuleVerdict, Verdict } from '../../core/forecast
 import type { PlanTarget } from '../../core/plan/schema.ts'
 import type { Show } from '../../core/words/show.ts'
 import { dayAndClock, durationRange, durationWords, earlyToLate } from '../format-time.ts'
+import { questionTitles } from '../text.ts'
 
 /** How an answer is marked: the same four signs for targets and rules. */
 export type Mark = 'yes' | 'not yet' | 'no' | 'none'
@@ -10,16 +11,19 @@ export type Mark = 'yes' | 'not yet' | 'no' | 'none'
 const asked = (T_C: number, show: Show): string => show.temperature(T_C).replace(/\.0(?=\s)/, '')
 
 export function questionOf(target: PlanTarget, show: Show): string {
-  const core = asked(target.core_C, show)
   switch (target.kind) {
     case 'frozen':
-      return `Frozen to the core, ${core}?`
+      return `Frozen to the core, ${asked(target.core_C, show)}?`
     case 'cooled':
-      return `Cooled to ${core}?`
-    case 'baked':
+      return `Cooled to ${asked(target.core_C, show)}?`
+    case 'baked': {
+      const core = asked(target.core_C, show)
       return target.most_C === undefined
         ? `Baked, core at ${core}?`
         : `Baked, core ${core.replace(/\s.*$/, '')} to ${asked(target.most_C, show)}?`
+    }
+    default:
+      return questionTitles[target.kind]
   }
 }
 

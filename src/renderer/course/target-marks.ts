@@ -22,7 +22,7 @@ export function targetMarks(forecast: Forecast, plan: Plan, show: Show): readonl
   const to_h = forecast.times_h.at(-1) ?? 0
   return forecast.answers.flatMap((answer): readonly TargetMark[] => {
     const target = plan.targets?.[answer.index]
-    if (!target) return []
+    if (!target || !('core_C' in target) || target.core_C === undefined) return []
     const degrees = show.temperature(target.core_C).replace(/\.0(?=\s)/, '')
     const by = answer.by_h === undefined ? '' : dayAndClock(plan.startsAt, answer.by_h)
     const asked =

@@ -3,10 +3,17 @@ import { writeAt } from './path.ts'
 
 export type TargetKind = PlanTarget['kind']
 
-const usual: Readonly<Record<TargetKind, number>> = { cooled: 5, frozen: -12, baked: 95 }
+/** A temperature for questions that need one. */
+const usual: Readonly<Partial<Record<TargetKind, number>>> = { cooled: 5, frozen: -12, baked: 95 }
+
+function newTarget(kind: TargetKind, by?: string): PlanTarget {
+  const core_C = usual[kind]
+  // The schema ties figures to kinds; a table of kinds cannot say so.
+  return { kind, ...(core_C === undefined ? {} : { core_C }), ...(by === undefined ? {} : { by }) } as PlanTarget
+}
 
 export function addTarget(plan: Plan, kind: TargetKind): Plan {
-  return { ...plan, targets: [...(plan.targets ?? []), { kind, core_C: usual[kind] }] }
+  return { ...plan, targets: [...(plan.targets ?? []), newTarget(kind)] }
 }
 
 export function removeTarget(plan: Plan, index: number): Plan {
@@ -18,8 +25,7 @@ export function removeTarget(plan: Plan, index: number): Plan {
 export function withTargetKind(plan: Plan, index: number, kind: TargetKind): Plan {
   const target = plan.targets?.[index]
   if (target === undefined || target.kind === kind) return plan
-  const next: PlanTarget = { kind, core_C: usual[kind], ...(target.by === undefined ? {} : { by: target.by }) }
-  return writeAt(plan, `targets[${index}]`, next)
+  return writeAt(plan, `targets[${index}]`, newTarget(kind, target.by))
 }
 
 /** With a rule asked for, or no longer. */

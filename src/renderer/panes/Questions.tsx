@@ -18,6 +18,9 @@ import { temperature } from '../units.ts'
 const kinds = (Object.keys(questionTitles) as TargetKind[]).map((id) => ({ id, title: questionTitles[id] }))
 const shortKinds = kinds.map(({ id }) => ({ id, title: questionWord(id) }))
 
+/** Questions that ask for a temperature of the core. */
+const coreKinds: ReadonlySet<TargetKind> = new Set(['cooled', 'frozen', 'baked', 'coat'])
+
 /** Asks one more question. */
 export function AddQuestion(): ReactNode {
   const edit = usePlan((state) => state.edit)
@@ -53,7 +56,7 @@ export function Questions(): ReactNode {
         ))}
       </ol>
       <fieldset className="rule-choice">
-        <legend>Cooling rules</legend>
+        <legend>Cooling and holding rules</legend>
         {ruleIds.map((id) => (
           <label key={id}>
             <input
@@ -81,13 +84,16 @@ function QuestionRow({ target, index }: { readonly target: PlanTarget; readonly 
         groups={[{ title: null, options: shortKinds }]}
         onChoose={(id) => edit('question', (plan) => withTargetKind(plan, index, id as TargetKind))}
       />
-      <QuantityField
-        path={`${path}.core_C`}
-        label="Core at"
-        quantity={temperature}
-        range={temperatureRange}
-        change="asked temperature"
-      />
+      {coreKinds.has(target.kind) ? (
+        <QuantityField
+          path={`${path}.core_C`}
+          label="Core at"
+          quantity={temperature}
+          range={temperatureRange}
+          change="asked temperature"
+          optional={target.kind === 'coat'}
+        />
+      ) : null}
       {target.kind === 'baked' ? (
         <QuantityField
           path={`${path}.most_C`}

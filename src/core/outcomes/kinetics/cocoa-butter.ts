@@ -1,4 +1,4 @@
-import { clamp } from './pieces.ts'
+import { clamp, relax } from './pieces.ts'
 
 /* What chocolate in temper and out of it have in common. */
 
@@ -29,8 +29,18 @@ export const LOST = 0.8
 /** Rate of crystallising over what it is at 16 °C for form V. */
 export const eagerness = (T_C: number, melts_C: number): number => clamp((melts_C - T_C) / 17.8, 0, 1.34)
 
-/** Moves a solid share towards what is in balance: by the rate of crystallising up, by that of melting down. */
-export function crystallise(solid: number, balance: number, rate: number, melting: number, dt: number): number {
-  const speed = solid < balance ? rate : 1 / melting
-  return balance + (solid - balance) * Math.exp(-speed * dt)
+/**
+ * Moves a solid share towards what is in balance, which goes straight from one value to another meanwhile: by the rate
+ * of crystallising up, by that of melting down.
+ */
+export function crystallise(
+  solid: number,
+  balance: number,
+  balanceAfter: number,
+  rate: number,
+  melting: number,
+  dt: number,
+): number {
+  const speed = solid < (balance + balanceAfter) / 2 ? rate : 1 / melting
+  return relax(solid, balance, balanceAfter, speed, dt)
 }

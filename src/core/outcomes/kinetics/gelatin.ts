@@ -1,12 +1,14 @@
 import { z } from '../../zod.ts'
 import { defineLaw, parameter } from './law.ts'
-import { byTemperature } from './pieces.ts'
+import { byTemperature, relax } from './pieces.ts'
 
 const supplier = 'gelatin supplier, sammi-gelatin.com (seen): strongest after 15 to 20 h at 10 °C, 5 to 8 h at 5 °C'
 /** Modulus from which it holds together, Pa (choice). */
 const SET_PA = 100
 /** Stress at which it fails, over the modulus (from memory). */
 const FAILS_AT = 2
+/** Strength over load below which it is about to give way (choice). */
+const ALARM = 1.3
 /** Concentration and hours of the standard test of strength. Source: nitta-gelatin.com, pharmaceuticaleducation.blogspot.com 2016/11 (seen). */
 const TEST_PCT = 6.67
 const TEST_H = 17
@@ -78,21 +80,21 @@ export const gelatin = defineLaw({
       names: ['fast', 'slow'],
       start: (T_C) => (laid === 'set' ? [w_fast * allowed(T_C), slow * allowed(T_C)] : [0, 0]),
       advance(values, from_C, to_C, dt) {
-        byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part) => {
-          const y = allowed(T_C)
-          const cap = allowed(T_C - dH)
-          const melt = Math.exp(-part / tau_melt)
+        byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part, a_C, b_C) => {
           const ripens = T_C > FREEZES_C
           const over_K = Math.max(T_C, COLDEST_C) - 10
+          const fastRate = ripens ? k1_10 * Math.exp(-b1 * over_K) : 0
+          const slowRate = ripens ? ((kappa10 / 3600) * Math.exp(-b2 * over_K)) / slow : 0
+          const [y, cap] = [allowed(T_C), allowed(T_C - dH)]
+          const melted = (x: number, share: number): number =>
+            relax(x, share * allowed(a_C - dH), share * allowed(b_C - dH), 1 / tau_melt, part)
           const [a, s] = [values[0]!, values[1]!]
-          if (a > w_fast * cap) values[0] = w_fast * cap + (a - w_fast * cap) * melt
-          else if (a < w_fast * y && ripens)
-            values[0] = w_fast * y - (w_fast * y - a) * Math.exp(-k1_10 * Math.exp(-b1 * over_K) * part)
-          if (s > slow * cap) values[1] = slow * cap + (s - slow * cap) * melt
-          else if (s < slow * y && ripens) {
+          if (a > w_fast * cap) values[0] = melted(a, w_fast)
+          else if (a < w_fast * y) values[0] = relax(a, w_fast * allowed(a_C), w_fast * allowed(b_C), fastRate, part)
+          if (s > slow * cap) values[1] = melted(s, slow)
+          else if (s < slow * y) {
             const gap = slow * y - s
-            const rate = ((kappa10 / 3600) * Math.exp(-b2 * over_K)) / slow
-            values[1] = slow * y - gap / (1 + rate * gap * part)
+            values[1] = slow * y - gap / (1 + slowRate * gap * part)
           }
         })
       },
@@ -103,7 +105,7 @@ export const gelatin = defineLaw({
         cut: { margin: (values) => modulus(of(values)) / SET_PA - 1 },
         lost: { margin: (_, T_C) => Ccrit - C * allowed(T_C - dH) },
       },
-      strength: { modulus: (values) => modulus(of(values)), failsAt: FAILS_AT },
+      strength: { modulus: (values) => modulus(of(values)), failsAt: FAILS_AT, alarm: ALARM },
     }
   },
 })

@@ -1,5 +1,5 @@
 import { z } from '../../zod.ts'
-import { defineLaw, parameter } from './law.ts'
+import { defineLaw, parameter, type SettingLaw } from './law.ts'
 
 const SCOOPS = 0.65
 /** Hard enough to leave its mould, and this cold (choice). */
@@ -13,6 +13,16 @@ const SOFT = 0.5
 export const frozenShare = (T_C: number, begins_C: number, never: number): number =>
   T_C < begins_C ? (1 - never) * (1 - begins_C / T_C) : 0
 
+/** What is asked of a share of ice. */
+export function iceCriteria(frozen: (T_C: number) => number): SettingLaw['criteria'] {
+  return {
+    set: { margin: (_, T_C) => frozen(T_C) - SCOOPS },
+    firm: { margin: (_, T_C) => Math.min(frozen(T_C) - HARD, (HARD_C - T_C) / 100) },
+    cut: { margin: (_, T_C) => Math.min(frozen(T_C) - CUTS[0], CUTS[1] - frozen(T_C)) },
+    lost: { margin: (_, T_C) => SOFT - frozen(T_C) },
+  }
+}
+
 /** What ice makes firm: no time of its own, the share of water that is frozen at a temperature. */
 export const ice = defineLaw({
   id: 'ice',
@@ -23,7 +33,7 @@ export const ice = defineLaw({
       freezes_C: z
         .number()
         .min(-30)
-        .lt(0)
+        .max(-0.1)
         .meta({ description: 'Where it begins to freeze, °C; −2.5 if left out.' })
         .exactOptional(),
     })
@@ -47,12 +57,7 @@ export const ice = defineLaw({
       start: () => [],
       advance: () => {},
       extent: (_, T_C) => frozen(T_C),
-      criteria: {
-        set: { margin: (_, T_C) => frozen(T_C) - SCOOPS },
-        firm: { margin: (_, T_C) => Math.min(frozen(T_C) - HARD, (HARD_C - T_C) / 100) },
-        cut: { margin: (_, T_C) => Math.min(frozen(T_C) - CUTS[0], CUTS[1] - frozen(T_C)) },
-        lost: { margin: (_, T_C) => SOFT - frozen(T_C) },
-      },
+      criteria: iceCriteria(frozen),
     }
   },
 })

@@ -57,6 +57,8 @@ export interface Strength {
   modulus(values: ArrayLike<number>, T_C: number): number
   /** Stress at which it fails, over the modulus. */
   readonly failsAt: number
+  /** Strength over load below which it counts as too warm again; absent where warming alone says it. */
+  readonly alarm?: number
 }
 
 /** A law with its parameters chosen, ready to be integrated along any temperature history. */

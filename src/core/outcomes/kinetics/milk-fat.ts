@@ -57,9 +57,9 @@ export const milkFat = defineLaw({
       names: ['solid'],
       start: (T_C) => [T_C < T_nuc ? at(T_C) : at(Math.max(T_C, 30))],
       advance(values, from_C, to_C, dt) {
-        byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part) => {
+        byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part, a_C, b_C) => {
           const begun = T_C < T_nuc || values[0]! > SEEDED
-          values[0] = crystallise(values[0]!, at(T_C), begun ? 1 / tau_c : 0, tau_melt, part)
+          values[0] = crystallise(values[0]!, at(a_C), at(b_C), begun ? 1 / tau_c : 0, tau_melt, part)
         })
       },
       extent: (values) => values[0]!,

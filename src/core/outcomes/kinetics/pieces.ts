@@ -9,10 +9,14 @@ export function byTemperature(
   to_C: number,
   dt: number,
   widest: number,
-  step: (T_C: number, dt: number) => void,
+  step: (T_C: number, dt: number, from_C: number, to_C: number) => void,
 ): void {
   const parts = Math.max(1, Math.ceil(Math.abs(to_C - from_C) / widest))
-  for (let i = 0; i < parts; i++) step(from_C + ((to_C - from_C) * (i + 0.5)) / parts, dt / parts)
+  for (let i = 0; i < parts; i++) {
+    const a = from_C + ((to_C - from_C) * i) / parts
+    const b = from_C + ((to_C - from_C) * (i + 1)) / parts
+    step((a + b) / 2, dt / parts, a, b)
+  }
 }
 
 /** Cuts a piece where it passes one of some levels. */
@@ -50,3 +54,13 @@ export function onLines(points: readonly (readonly [number, number])[], x: numbe
 }
 
 export const clamp = (x: number, low: number, high: number): number => Math.min(Math.max(x, low), high)
+
+/**
+ * A value that goes after its balance at a rate, while the balance itself moves straight from one value to another:
+ * exact, however long it takes.
+ */
+export function relax(value: number, balance: number, balanceAfter: number, rate: number, dt: number): number {
+  if (rate <= 0 || dt <= 0) return value
+  const lag = (balanceAfter - balance) / (rate * dt)
+  return balanceAfter - lag + (value - balance + lag) * Math.exp(-rate * dt)
+}

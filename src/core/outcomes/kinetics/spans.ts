@@ -4,9 +4,9 @@ import type { SettingLaw } from './law.ts'
 /* A law integrated along a history, and when what is asked of it holds. Accuracy: moments to a second or so. */
 
 /** Pieces are cut so fine that what is asked can't be won and lost again unseen. */
-const LONGEST_S = 900
-const WIDEST_K = 2
-/** Halvings of a part in search of a moment: 900 s to less than a tenth of a second. */
+const LONGEST_S = 3600
+const WIDEST_K = 1
+/** Halvings of a part in search of a moment: an hour to a quarter of a second. */
 const HALVINGS = 14
 
 /** A stretch of time in which something holds, s; `to` is infinite where it still holds at the end. */
@@ -34,7 +34,9 @@ export function follow(
       visit(t[i]!, to, values, before)
       continue
     }
-    const parts = Math.max(1, Math.ceil(span / LONGEST_S), Math.ceil(Math.abs(to - from) / WIDEST_K))
+    // What goes by temperature alone changes with it alone.
+    const longest = law.names.length === 0 ? Number.POSITIVE_INFINITY : LONGEST_S
+    const parts = Math.max(1, Math.ceil(span / longest), Math.ceil(Math.abs(to - from) / WIDEST_K))
     for (let part = 1; part <= parts; part++) {
       before.set(values)
       const a = from + ((to - from) * (part - 1)) / parts

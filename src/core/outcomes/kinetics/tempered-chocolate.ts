@@ -36,8 +36,15 @@ export const temperedChocolate = defineLaw({
       start: (T_C) => [T_C < LIQUID_C ? onLines(formV, T_C) : SEED, 0],
       advance(values, from_C, to_C, dt) {
         if (Math.max(from_C, to_C) > TEMPER_LOST_C) values[1] = 1
-        byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part) => {
-          values[0] = crystallise(values[0]!, onLines(formV, T_C), k16 * eagerness(T_C, FORM_V_C), tau_melt, part)
+        byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part, a_C, b_C) => {
+          values[0] = crystallise(
+            values[0]!,
+            onLines(formV, a_C),
+            onLines(formV, b_C),
+            k16 * eagerness(T_C, FORM_V_C),
+            tau_melt,
+            part,
+          )
         })
       },
       extent: (values) => values[0]! / FULL,

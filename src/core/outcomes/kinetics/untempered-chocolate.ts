@@ -34,10 +34,17 @@ export const untemperedChocolate = defineLaw({
       names: ['solid', 'waited'],
       start: (T_C) => (T_C < LIQUID_C - lag_K ? [onLines(formV, T_C + lag_K), 1] : [0, 0]),
       advance(values, from_C, to_C, dt) {
-        byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part) => {
+        byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part, a_C, b_C) => {
           if (T_C <= BEGINS_C) values[1] = values[1]! + part / onLines(waits, T_C)
           const rate = values[1]! >= 1 ? k16 * eagerness(T_C, FORM_IV_C) : 0
-          values[0] = crystallise(values[0]!, onLines(formV, T_C + lag_K), rate, tau_melt, part)
+          values[0] = crystallise(
+            values[0]!,
+            onLines(formV, a_C + lag_K),
+            onLines(formV, b_C + lag_K),
+            rate,
+            tau_melt,
+            part,
+          )
         })
       },
       extent: (values) => values[0]! / FULL,

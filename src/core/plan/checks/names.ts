@@ -17,6 +17,11 @@ function known(path: Path, name: string | undefined, names: readonly string[], w
 export function checkNames({ plan }: DraftPlan): Fault[] {
   const own = Object.keys(plan.materials ?? {})
   const materials = [...own, ...materialIds]
+  const poured = (plan.stages ?? []).flatMap((stage) =>
+    (stage?.start ?? []).flatMap((action) => (action?.do === 'pour' || action?.do === 'coat' ? [action.material] : [])),
+  )
+  const laid = [...(plan.piece?.lining ?? []), ...(plan.piece?.fill ?? [])].map((layer) => layer?.material)
+  const used = [...laid, ...poured].filter((name) => name !== undefined)
   const layers = (path: Path, list: readonly (Draft<PlanLayer> | undefined)[] = []): Fault[] =>
     list.flatMap((layer, index) => known([...path, index, 'material'], layer?.material, materials, 'material'))
   const faults = [
@@ -24,6 +29,11 @@ export function checkNames({ plan }: DraftPlan): Fault[] {
     ...layers(['piece', 'fill'], plan.piece?.fill),
     ...(plan.piece?.mould ?? []).flatMap((wall, index) =>
       known(['piece', 'mould', index, 'material'], wall?.material, wallIds, 'mould material'),
+    ),
+    ...(plan.targets ?? []).flatMap((target, index) =>
+      target !== undefined && 'material' in target
+        ? known(['targets', index, 'material'], target.material, used, 'material of this plan')
+        : [],
     ),
     ...(plan.rules ?? []).flatMap((rule, index) => known(['rules', index], rule, ruleIds, 'rule')),
   ]

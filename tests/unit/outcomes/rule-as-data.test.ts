@@ -1,0 +1,55 @@
+import { expect, test, vi } from 'vitest'
+import { forecast } from '../../../src/core/forecast.ts'
+import type * as published from '../../../src/core/outcomes/published-rules.ts'
+import { findRule, ruleIds } from '../../../src/core/outcomes/rules.ts'
+import { readPlan } from '../../../src/core/plan/read.ts'
+import { forecastDocument } from '../../../src/core/words/document.ts'
+import { tellForecast } from '../../../src/main/cli/tell-forecast.ts'
+
+/* One more rule is one more file: with it in the list everything else follows, and nothing else is changed. */
+
+vi.mock('../../../src/core/outcomes/published-rules.ts', async (original) => {
+  const { publishedRules } = await original<typeof published>()
+  const house = {
+    id: 'house-rule',
+    title: 'Our own rule: cool in three hours',
+    authority: 'this workshop',
+    kind: 'staged',
+    start_F: 140,
+    steps: [{ to_F: 50, within_h: 3, clock: 'start', strict: true }],
+    for: 'whatever we make',
+    measured: 'the slowest place',
+    note: 'data of a test',
+    source: 'a sheet on the wall of the workshop',
+    certainty: 'seen in the source',
+  }
+  return { publishedRules: [...publishedRules, house] }
+})
+
+const plan = (rules: readonly string[]) =>
+  readPlan(
+    JSON.stringify({
+      format: 'thickset-plan',
+      version: 1,
+      title: 'Cream',
+      startsAt: '2027-03-12T16:00',
+      fidelity: 'quick',
+      rules,
+      piece: { shape: { kind: 'sheet' }, fill: [{ material: 'pastry-cream', thickness_mm: 40, start_C: 85 }] },
+      stages: [{ name: 'Cool', in: { air_C: 2, h_W_m2K: 20 }, until: { after_h: 12 } }],
+    }),
+  )
+
+test('it can be asked for, is listed, judged, printed and told with its own words', () => {
+  expect(ruleIds.at(-1)).toBe('house-rule')
+  expect(findRule('house-rule')).toMatchObject({ start_C: 60, steps: [{ to_C: 10, strict: true }] })
+  const asked = plan(['house-rule'])
+  const result = forecast(asked)
+  expect(result.safety).toMatchObject([{ rule: 'house-rule', steps: [{ from_C: 60, to_C: 10, within_h: 3 }] }])
+  expect(forecastDocument(result).safety[0]).toMatchObject({ source: 'a sheet on the wall of the workshop' })
+  expect(tellForecast(result, asked)).toContain('Our own rule: cool in three hours')
+})
+
+test('a rule that nobody published is refused, with the nearest that there is', () => {
+  expect(() => plan(['house-rul'])).toThrow('house-rule')
+})
