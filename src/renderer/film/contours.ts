@@ -24,10 +24,16 @@ export function regionAbove(grid: SectionGrid, nodes: Float64Array, value: numbe
   return ringsAt(grid, nodes, value).map((ring) => ring.map((point) => place(grid, point)))
 }
 
-/** The rings' parts inside the rim: where a ring runs along the rim it is no contour. */
+/** Whether nothing is at a point of the index plane. */
+function isEmpty({ nu, nv, layer }: SectionGrid, u: number, v: number): boolean {
+  const [iu, iv] = [Math.min(nu - 1, Math.floor(u)), Math.min(nv - 1, Math.floor(v))]
+  return layer[iv * nu + iu] === -1
+}
+
+/** The rings' parts inside the rim and where something is: where a ring runs along the rim it is no contour. */
 export function contourLines(grid: SectionGrid, nodes: Float64Array, value: number): readonly ContourLine[] {
   const beyond = ([x = 0, y = 0]: readonly number[]): boolean =>
-    x < 0.5 || y < 0.5 || x > grid.nu + 0.5 || y > grid.nv + 0.5
+    x < 0.5 || y < 0.5 || x > grid.nu + 0.5 || y > grid.nv + 0.5 || isEmpty(grid, x - 0.5, y - 0.5)
   return ringsAt(grid, nodes, value).flatMap((ring) => {
     const firstBeyond = ring.findIndex(beyond)
     if (firstBeyond < 0) return [ring.map((point) => place(grid, point))]

@@ -1,6 +1,6 @@
 import type { SectionGrid } from '../../core/forecast-types.ts'
 import { type ContourLine, contourLines, type Region, regionAbove } from './contours.ts'
-import type { Extent, Point } from './section-shape.ts'
+import { type Extent, nodeAt, type Point } from './section-shape.ts'
 import type { StepScale } from './step-scale.ts'
 
 /** How metres of the section lie on the screen: one scale in both directions, y upward in metres. */
@@ -33,6 +33,8 @@ export function onScreen({ pixelsPerMetre, left, top, extent }: Placement, point
 export interface FieldDrawing {
   /** From the lowest step up; each lies on those before it. The first is the whole section. */
   readonly fills: readonly { readonly step: number; readonly region: Region }[]
+  /** Where nothing is, within the rim: a ring's hole. */
+  readonly empty: Region
   readonly lines: readonly { readonly value: number; readonly step: number; readonly lines: readonly ContourLine[] }[]
 }
 
@@ -43,8 +45,25 @@ export function drawField(grid: SectionGrid, nodes: Float64Array, scale: StepSca
       { step: 0, region: rimRegion(grid) },
       ...inner.map(({ value, step }) => ({ step, region: regionAbove(grid, nodes, value) })),
     ],
+    empty: emptyRegion(grid),
     lines: inner.map(({ value, step }) => ({ value, step, lines: contourLines(grid, nodes, value) })),
   }
+}
+
+/** The cells in which nothing is. */
+export function emptyRegion(grid: SectionGrid): Region {
+  const { nu, nv, layer } = grid
+  const cells: Point[][] = []
+  for (let iv = 0; iv < nv; iv++)
+    for (let iu = 0; iu < nu; iu++)
+      if (layer[iv * nu + iu] === -1)
+        cells.push([
+          nodeAt(grid, iu, iv),
+          nodeAt(grid, iu + 1, iv),
+          nodeAt(grid, iu + 1, iv + 1),
+          nodeAt(grid, iu, iv + 1),
+        ])
+  return cells
 }
 
 /** The rim of the whole grid as one region. */

@@ -25,6 +25,10 @@ export function paintField(
     context.fillStyle = cssColour(scale.colours[step]!)
     context.fill(pathOf(region, placement), 'evenodd')
   }
+  if (drawing.empty.length === 0) return
+  context.globalCompositeOperation = 'destination-out'
+  context.fill(pathOf(drawing.empty, placement))
+  context.globalCompositeOperation = 'source-over'
 }
 
 function pathOf(region: Region, placement: Placement): Path2D {

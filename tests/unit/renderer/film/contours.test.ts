@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 
 import type { SectionGrid } from '../../../../src/core/forecast-types.ts'
 import { contourLines, lineLength, regionAbove } from '../../../../src/renderer/film/contours.ts'
+import { emptyRegion } from '../../../../src/renderer/film/field-drawing.ts'
 import { nodeField, nodeWeights } from '../../../../src/renderer/film/node-field.ts'
 import { outlineEdges, type Point, pointAt } from '../../../../src/renderer/film/section-shape.ts'
 
@@ -108,5 +109,29 @@ describe('outlineEdges', () => {
   it('leaves out pole and seam of a round section', () => {
     // Perimeter of the regular polygon of 64 sides.
     expect(total(disc)).toBeCloseTo(64 * 2 * Math.sin(Math.PI / 64), 9)
+  })
+})
+
+describe('a section with a hole', () => {
+  const whole = gridOf(9, 8, (u, v) => [u, v])
+  // The middle third is the hole of a ring.
+  const layer = whole.layer.map((_, cell) => (Math.floor((cell % 9) / 3) === 1 ? -1 : 0))
+  const holed = { ...whole, layer }
+  const nodes = nodeField(
+    nodeWeights(holed),
+    cellsOf(holed, (_, y) => y),
+  )
+
+  it('draws no line where nothing is', () => {
+    const lines = contourLines(holed, nodes, 0.5)
+    expect(lines.length).toBe(2)
+    for (const line of lines) for (const { x } of line) expect(x < 1 / 3 + 1e-6 || x > 2 / 3 - 1e-6).toBe(true)
+    expect(contourLines(whole, nodes, 0.5)).toHaveLength(1)
+  })
+
+  it('knows the hole as a region', () => {
+    const hole = emptyRegion(holed)
+    expect(hole.reduce((sum, ring) => sum + Math.abs(area(ring)), 0)).toBeCloseTo(1 / 3, 9)
+    expect(emptyRegion(whole)).toEqual([])
   })
 })
