@@ -48,10 +48,13 @@ export interface WaterFlux {
   slope: number
 }
 
+/** Share of what settles at a temperature that is ice. */
+const frozenShare = (T_C: number): number => Math.min(Math.max(0.5 - T_C, 0), 1)
+
 /** Heat of evaporation or sublimation, J/kg, without the jump at 0 °C that would keep a solver from settling. */
 function smoothLatentHeat(T_C: number): number {
-  if (T_C >= 0.5 || T_C <= -0.5) return latentHeat(T_C)
-  const frozen = 0.5 - T_C
+  const frozen = frozenShare(T_C)
+  if (frozen === 0 || frozen === 1) return latentHeat(T_C)
   return (1 - frozen) * evaporationHeat(T_C) + frozen * sublimationHeat(T_C)
 }
 
@@ -111,16 +114,18 @@ export function waterFlux(
   }
 }
 
-/** Takes in what `dt` s of these mean fluxes did to the water of a surface. */
-export function settleWater(surface: SurfaceState, vapour: number, melting: number, dt: number): void {
+/** Takes in what `dt` s of these mean fluxes did to the water of a surface that was at `T_C` in the mean. */
+export function settleWater(surface: SurfaceState, T_C: number, vapour: number, melting: number, dt: number): void {
   // More than there was at the end of a step is owed, not forgotten: heat and water stay in step.
   const melted = (melting * dt) / MELTING_HEAT
   surface.frost -= melted
   surface.dew += melted
   const gone = vapour * dt
   if (gone < 0) {
-    if (surface.frost > surface.dew) surface.frost -= gone
-    else surface.dew -= gone
+    // As its latent heat was counted: ice where that was of sublimation.
+    const frozen = frozenShare(T_C)
+    surface.frost -= frozen * gone
+    surface.dew -= (1 - frozen) * gone
     return
   }
   // What settled goes first, then the food's own.

@@ -471,7 +471,8 @@ export function createSurround(
         const link = outer[index]!
         const vapour = (now.vapour[index]! + next.vapour[index]!) / 2
         if (vapour === 0 && now.melting[index] === 0 && next.melting[index] === 0) continue
-        settleWater(surfaces[index]!, vapour, (now.melting[index]! + next.melting[index]!) / 2, dt)
+        const outer_C = (now.outer_C[index]! + next.outer_C[index]!) / 2
+        settleWater(surfaces[index]!, outer_C, vapour, (now.melting[index]! + next.melting[index]!) / 2, dt)
         const A = renewed?.holds(link.cell) === true ? renewed.outerArea(link) : link.area
         const own = faceBooks[link.face]!
         if (vapour > 0) own.evaporated += A * vapour * dt
