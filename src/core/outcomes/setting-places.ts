@@ -81,17 +81,17 @@ interface LawAlong {
 }
 
 function along(law: SettingLaw, history: History, stand: Stand): LawAlong {
+  const margins: Margin[] = []
   const asked = marks.flatMap((mark) => {
     const margin = marginOf(law, mark, stand)
-    return margin === undefined ? [] : [{ mark, margin }]
+    if (margin === undefined) return []
+    // Marks that ask the same are followed once.
+    if (!margins.includes(margin)) margins.push(margin)
+    return [{ mark, at: margins.indexOf(margin) }]
   })
-  const { spans, end } = spansWhere(
-    law,
-    history,
-    asked.map(({ margin }) => margin),
-  )
+  const { spans, end } = spansWhere(law, history, margins)
   const last_C = history.T_C[history.T_C.length - 1]!
-  const found = asked.map(({ mark }, i) => [mark, lasting(spans[i]!, law.criteria[mark]?.lasting ?? 0)] as const)
+  const found = asked.map(({ mark, at }) => [mark, lasting(spans[at]!, law.criteria[mark]?.lasting ?? 0)] as const)
   return {
     spans: Object.fromEntries(found),
     obstacle: law.obstacle?.(end, last_C),

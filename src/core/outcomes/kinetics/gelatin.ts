@@ -15,8 +15,8 @@ const TEST_H = 17
 const COLDEST_C = 0
 /** Ice begins here in a sweet gel, °C: nothing ripens further. */
 const FREEZES_C = -2.5
-/** Temperature steps: the slope of the equilibrium is 0.07 per kelvin at most. */
-const WIDEST_K = 0.5
+/** Temperature steps, K: the balance is followed exactly on straight lines, which bend by 0.002 of it within one. */
+const WIDEST_K = 1
 
 /** How much of a gelatin does for one of another grade: equal strength by the root of their Bloom grades. */
 export const equalStrength = (bloomOfRecipe: number, bloomAtHand: number): number =>
@@ -76,10 +76,13 @@ export const gelatin = defineLaw({
     const modulus = (y: number): number =>
       Pa_per_bloom * bloom * (Math.max(0, C * y - Ccrit) / (TEST_PCT * atTest - Ccrit)) ** 2
     const of = (values: ArrayLike<number>): number => values[0]! + values[1]!
+    const holds = (values: ArrayLike<number>): number => modulus(of(values)) / SET_PA - 1
     return {
       names: ['fast', 'slow'],
       start: (T_C) => (laid === 'set' ? [w_fast * allowed(T_C), slow * allowed(T_C)] : [0, 0]),
       advance(values, from_C, to_C, dt) {
+        // Hot and liquid: nothing to melt, nothing that sets.
+        if (values[0] === 0 && values[1] === 0 && Math.min(from_C, to_C) >= Tm) return
         byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part, a_C, b_C) => {
           const ripens = T_C > FREEZES_C
           const over_K = Math.max(T_C, COLDEST_C) - 10
@@ -100,9 +103,9 @@ export const gelatin = defineLaw({
       },
       extent: of,
       criteria: {
-        set: { margin: (values) => modulus(of(values)) / SET_PA - 1 },
-        firm: { margin: (values) => modulus(of(values)) / SET_PA - 1 },
-        cut: { margin: (values) => modulus(of(values)) / SET_PA - 1 },
+        set: { margin: holds },
+        firm: { margin: holds },
+        cut: { margin: holds },
         lost: { margin: (_, T_C) => Ccrit - C * allowed(T_C - dH) },
       },
       strength: { modulus: (values) => modulus(of(values)), failsAt: FAILS_AT, alarm: ALARM },

@@ -5,7 +5,7 @@ import type { SettingLaw } from './law.ts'
 
 /** Pieces are cut so fine that what is asked can't be won and lost again unseen. */
 const LONGEST_S = 3600
-const WIDEST_K = 1
+const WIDEST_K = 2
 /** Halvings of a part in search of a moment: an hour to a quarter of a second. */
 const HALVINGS = 14
 
