@@ -1,4 +1,4 @@
-import { saturationPressure } from '../materials/vapour.ts'
+import { PRESSURE, saturationPressure } from '../materials/vapour.ts'
 import type { Moist } from './film-laws.ts'
 import type { Profile } from './profile.ts'
 import { type Humidity, vapourPressure } from './psychrometrics.ts'
@@ -22,10 +22,14 @@ export interface AmbientMoment {
   vapour: number
 }
 
+const BOILING_C = 100
+/** Most of the pressure of air that is its vapour's. */
+const MOST_SHARE = 0.98
+
 /** Vapour pressure of air, Pa; NaN where its water is left out. Saturated at most. */
 export function vapourOf(humidity: Humidity | undefined, air_C: number): number {
   if (humidity === undefined) return Number.NaN
-  const vapour = vapourPressure(humidity, air_C)
-  // Above boiling there is no saturated air; below it, what is too much has settled.
-  return air_C < 95 ? Math.min(vapour, saturationPressure(air_C)) : vapour
+  // What is too much has settled; above boiling air may be all but vapour.
+  const most = Math.min(saturationPressure(Math.min(air_C, BOILING_C)), MOST_SHARE * PRESSURE)
+  return Math.min(vapourPressure(humidity, Math.min(air_C, BOILING_C)), most)
 }

@@ -82,7 +82,7 @@ export function solveSurface(
     heatAt(cell_C, ambient, surface, heat)
     return cell_C
   }
-  let T = start_C
+  let T = Number.isFinite(start_C) ? start_C : cell_C
   for (let pass = 0; pass < 25; pass++) {
     heatAt(T, ambient, surface, heat)
     const move = (heat.q - (T - cell_C) / inner) / (heat.slope + 1 / inner)

@@ -147,20 +147,28 @@ export function freshSurfaces({ mesh, outer, fields }: Conduction): SurfaceState
 }
 
 /**
- * Speeds up a search for the air that its own consequences bring about: the next guess by the secant through the last
- * two, kept within reach of what the last one led to.
+ * Seeks the air that its own consequences bring about: the next guess by the secant through the last two, kept between
+ * what was found too cold and what was found too warm.
  */
 function createSeeker() {
   let guess = Number.NaN
   let miss = Number.NaN
+  let low = Number.NEGATIVE_INFINITY
+  let high = Number.POSITIVE_INFINITY
+  /** @param to_C  what the air would come to if it were at `from_C` */
   return (from_C: number, to_C: number): number => {
     const [lastGuess, lastMiss] = [guess, miss]
     guess = from_C
     miss = to_C - from_C
+    if (miss > 0) low = Math.max(low, from_C)
+    else high = Math.min(high, from_C)
     const fall = miss - lastMiss
-    if (!(Math.abs(fall) > 1e-9)) return to_C
-    const next = guess - (miss * (guess - lastGuess)) / fall
-    return Number.isFinite(next) && Math.abs(next - to_C) < 2 * Math.abs(miss) ? next : to_C
+    const secant = guess - (miss * (guess - lastGuess)) / fall
+    // No further than what it leads to: beyond that nothing is known yet.
+    const within = Math.abs(secant - guess) <= 2 * Math.abs(miss)
+    const next = Math.abs(fall) > 1e-9 && within ? secant : to_C
+    if (next > low && next < high) return next
+    return Number.isFinite(low) && Number.isFinite(high) ? (low + high) / 2 : Math.min(Math.max(to_C, low), high)
   }
 }
 
