@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import type { LawFace } from '../../../src/core/boundary/face.ts'
 import { elementaryFaces } from '../../../src/core/geometry/body.ts'
 import type { Action } from '../../../src/core/journey/job.ts'
 import { findPlanFaults } from '../../../src/core/plan/read.ts'
@@ -172,18 +173,18 @@ describe('cuts', () => {
 })
 
 describe('boards and spacers', () => {
-  const under = (start: PlanAction[]): { h: number; R: number } => {
-    const one = plan(bar, [stage(start, { in: 'room-still' })])
-    const condition = resolvePlan(one).job.stages[0]!.faces.bottom!
-    if (condition.kind !== 'convective') throw new Error(condition.kind)
-    return { h: condition.h, R: condition.resistances.reduce((sum, { R }) => sum + R, 0) }
+  const faceAt = (name: string, start: PlanAction[]): LawFace => {
+    const condition = resolvePlan(plan(bar, [stage(start, { in: 'room-still' })])).job.stages[0]!.faces[name]!
+    if (condition.kind !== 'law') throw new Error(condition.kind)
+    return condition
   }
+  const under = (start: PlanAction[]): number => faceAt('bottom', start).resistances.reduce((sum, { R }) => sum + R, 0)
 
   test('a board is a resistance below, spacers let the air of the sides under', () => {
-    expect(under([{ do: 'stand', on: 'shelf' }]).R).toBe(0)
-    expect(under([{ do: 'stand', on: 'board', board_mm: 18 }]).R).toBeGreaterThan(0.1)
-    const beside = resolvePlan(plan(bar, [stage([], { in: 'room-still' })])).job.stages[0]!.faces.left!
-    expect(under([{ do: 'stand', on: 'spacers' }]).h).toBe(beside.kind === 'convective' ? beside.h : Number.NaN)
+    expect(under([{ do: 'stand', on: 'shelf' }])).toBe(0)
+    expect(under([{ do: 'stand', on: 'board', board_mm: 18 }])).toBeGreaterThan(0.1)
+    expect(faceAt('bottom', [{ do: 'stand', on: 'spacers' }]).key).toBe(faceAt('left', []).key)
+    expect(faceAt('bottom', [{ do: 'stand', on: 'shelf' }]).key).not.toBe(faceAt('left', []).key)
   })
 
   test('nothing flat below, no thickness of spacers', () => {
