@@ -34,16 +34,7 @@ test('between them they show what a plan can say', () => {
   const done = new Set(stages.flatMap((stage) => (stage.start ?? []).map((action) => action.do)))
   expect([...done].sort()).toEqual(['coat', 'cover', 'cut', 'pour', 'stand', 'turn', 'uncover', 'unmould'])
   const ends = new Set(stages.flatMap((stage) => Object.keys(stage.until)))
-  expect([...ends].sort()).toEqual([
-    'after_h',
-    'clock',
-    'core_C',
-    'max_h',
-    'mean_C',
-    'probe',
-    'surface_C',
-    'target',
-  ])
+  expect([...ends].sort()).toEqual(['after_h', 'clock', 'core_C', 'max_h', 'mean_C', 'probe', 'surface_C', 'target'])
   expect(stages.some(({ repeat }) => repeat !== undefined)).toBe(true)
   const asked = new Set(examples.flatMap(({ plan }) => (plan.targets ?? []).map((target) => target.kind)))
   expect([...asked].sort()).toEqual(['baked', 'cooled', 'frozen'])
