@@ -317,7 +317,7 @@ describe.skipIf(noBrowser)('editing a plan', () => {
     const pieces = page.locator('.shelf-piece')
     await pieces.first().waitFor()
     expect(await pieces.count()).toBeGreaterThanOrEqual(3)
-    await pieces.nth(2).click()
+    await page.locator('.shelf-piece', { hasText: 'Semolina' }).click()
     await upToDate()
     expect(await page.getByRole('img', { name: 'not saved' }).count()).toBe(0)
     await page.getByRole('img', { name: /^Section of the bar/ }).waitFor()
