@@ -67,6 +67,8 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
     reportWithBand(report, resolved, variants),
   )
   const wall_ms = (control.now?.() ?? 0) - began
+  // Drawn for whoever looks at it.
+  let film: Forecast['film'] | undefined
   return {
     title: resolved.title,
     model: {
@@ -95,7 +97,10 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
     core: { where: core, layer: course.describe(core).layer, depth_m: course.describe(core).depth },
     cautions: cautionsOf(resolved, course, appliances),
     quantities,
-    film: makeFilm(course),
+    get film() {
+      film ??= makeFilm(course)
+      return film
+    },
   }
 }
 

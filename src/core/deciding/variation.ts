@@ -70,18 +70,22 @@ function varyFace(condition: FaceCondition, film: number): FaceCondition {
 export function varyJob(job: Job, factors: Factors): Job {
   const known = new Map<Material, Material>()
   const vary = (layer: Layer): Layer => {
+    // The same material keeps what has been worked out for it.
+    if (factors.k === 1 && factors.heat === 1) return layer
     const made = known.get(layer.material) ?? scaled(layer.material, factors)
     known.set(layer.material, made)
     return { ...layer, material: made }
   }
   const faces = new Map<FaceCondition, FaceCondition>()
   const varied = (condition: FaceCondition): FaceCondition => {
+    if (factors.film === 1) return condition
     const made = faces.get(condition) ?? varyFace(condition, factors.film)
     faces.set(condition, made)
     return made
   }
   return {
     ...job,
+    shapedLike: job.shapedLike ?? job,
     lining: job.lining.map(vary),
     fill: job.fill.map(vary),
     stages: job.stages.map((stage) => ({

@@ -62,24 +62,38 @@ const emptyBook = (): FaceBook => ({
   condensed: 0,
 })
 
+interface Column {
+  /** What it holds of the moments before it was first told. */
+  readonly before: number
+  readonly values: number[]
+}
+
 /** Columns that grow together, each from the moment on at which it is first told. */
 function createColumns() {
-  const columns = new Map<string, number[]>()
+  const columns = new Map<string, Column>()
   let rows = 0
+  const fill = ({ before, values }: Column): void => {
+    while (values.length < rows) values.push(values.length === 0 || Number.isNaN(before) ? before : values.at(-1)!)
+  }
   return {
-    /** One more row; what is not told stays NaN. */
-    add(values: Readonly<Record<string, number>>): void {
-      for (const [name, value] of Object.entries(values)) {
-        const column = columns.get(name) ?? []
-        while (column.length < rows) column.push(Number.NaN)
-        column.push(value)
-        columns.set(name, column)
-      }
+    /** The column of that name, to be told from now on. */
+    column(name: string, before: number): Column {
+      const column = columns.get(name) ?? { before, values: [] }
+      columns.set(name, column)
+      return column
+    },
+    /** A value of the present row. */
+    tell(column: Column, value: number): void {
+      fill(column)
+      column.values.push(value)
+    },
+    endRow(): void {
       rows++
     },
-    read(name: string): Float64Array {
-      const column = columns.get(name) ?? []
-      return Float64Array.from({ length: rows }, (_, row) => column[row] ?? Number.NaN)
+    read(name: string, before: number): Float64Array {
+      const column = columns.get(name) ?? { before, values: [] }
+      fill(column)
+      return Float64Array.from(column.values)
     },
   }
 }
@@ -100,7 +114,8 @@ export function startAround(): Around {
   let moved = 0
   let worst = 0
   let turnover = 0
-  let told = false
+  /** Whether any stage so far had something to tell. */
+  let begun = false
 
   const conditionOf = (face: FaceName): FaceCondition | undefined => stage?.faces[face]
   const facesIn = (): readonly FaceName[] => conduction?.faces ?? []
@@ -110,8 +125,34 @@ export function startAround(): Around {
     return (totals.get(face)?.[key] ?? 0) + measure * (surround?.faceBooks[position]?.[key] ?? 0)
   }
   const allFaces = (): readonly FaceName[] => [...new Set([...totals.keys(), ...facesIn()])]
-  const sumOf = (key: keyof FaceBook): number =>
-    allFaces().reduce((sum, face) => sum + sinceStart(face, facesIn().indexOf(face), key), 0)
+  const sumOf = (key: keyof FaceBook): number => {
+    let sum = 0
+    for (const total of totals.values()) sum += total[key]
+    const measure = conduction?.mesh.measure ?? 1
+    for (const own of surround?.faceBooks ?? []) sum += measure * own[key]
+    return sum
+  }
+  /** What a moment of the present stage tells: the column, and what goes into it. */
+  let told: { readonly column: Column; readonly read: () => number }[] = []
+  const tellings = (): typeof told => {
+    const tell = (name: string, before: number, read: () => number) => ({ column: columns.column(name, before), read })
+    const stores = surround === undefined ? [] : (stage?.appliance?.appliance.stores ?? [])
+    return [
+      tell('evaporated', 0, () => sumOf('evaporated')),
+      tell('condensed', 0, () => sumOf('condensed')),
+      ...allFaces().flatMap((face) => {
+        const position = facesIn().indexOf(face)
+        return ways.map((way) => tell(`${way} ${face}`, 0, () => sinceStart(face, position, way)))
+      }),
+      ...(surround === undefined
+        ? []
+        : facesIn().map((face, at) => tell(`film ${face}`, Number.NaN, () => surround!.films()[at]!))),
+      ...(surround?.state() === undefined
+        ? []
+        : [tell('machine', Number.NaN, () => surround?.state()?.machine ?? Number.NaN)]),
+      ...stores.map(({ name }, at) => tell(name, Number.NaN, () => surround?.state()?.stores_C[at] ?? Number.NaN)),
+    ]
+  }
 
   return {
     enter(next, at, conducts) {
@@ -130,7 +171,8 @@ export function startAround(): Around {
         inside === undefined || state === undefined ? undefined : { stage: inside, state },
         surfaces,
       )
-      told ||= surround !== undefined
+      begun ||= surround !== undefined
+      told = begun ? tellings() : []
       if (inside === undefined) last = undefined
       startHeat = inside === undefined || state === undefined ? 0 : heatWithin(inside.appliance, state)
       entered = 0
@@ -147,17 +189,8 @@ export function startAround(): Around {
       }
     },
     keep() {
-      const row: Record<string, number> = { evaporated: sumOf('evaporated'), condensed: sumOf('condensed') }
-      for (const face of allFaces())
-        for (const way of ways) row[`${way} ${face}`] = sinceStart(face, facesIn().indexOf(face), way)
-      if (surround !== undefined) {
-        for (const [position, face] of facesIn().entries()) row[`film ${face}`] = surround.films()[position]!
-        const state = surround.state()
-        const stores = stage?.appliance?.appliance.stores ?? []
-        if (state !== undefined) row.machine = state.machine
-        for (const [at, store] of stores.entries()) row[store.name] = state?.stores_C[at] ?? Number.NaN
-      }
-      columns.add(row)
+      for (const { column, read } of told) columns.tell(column, read())
+      columns.endRow()
     },
     leave() {
       if (surround === undefined || conduction === undefined) return
@@ -186,24 +219,25 @@ export function startAround(): Around {
       }
       surround = undefined
     },
-    waterLost: () => (told ? sumOf('evaporated') - sumOf('condensed') : 0),
+    waterLost: () => (begun ? sumOf('evaporated') - sumOf('condensed') : 0),
     course() {
-      if (!told) return undefined
+      if (!begun) return undefined
       const faces = allFaces()
-      const byFace = (what: string) => Object.fromEntries(faces.map((face) => [face, columns.read(`${what} ${face}`)]))
+      const byFace = (what: string, before: number) =>
+        Object.fromEntries(faces.map((face) => [face, columns.read(`${what} ${face}`, before)]))
       return {
-        liner_C: columns.read('liner'),
-        goods_C: columns.read('goods'),
-        machine: columns.read('machine'),
-        films: byFace('film'),
+        liner_C: columns.read('liner', Number.NaN),
+        goods_C: columns.read('goods', Number.NaN),
+        machine: columns.read('machine', Number.NaN),
+        films: byFace('film', Number.NaN),
         ways: {
-          convected: byFace('convected'),
-          radiated: byFace('radiated'),
-          latent: byFace('latent'),
-          melting: byFace('melting'),
+          convected: byFace('convected', 0),
+          radiated: byFace('radiated', 0),
+          latent: byFace('latent', 0),
+          melting: byFace('melting', 0),
         },
-        evaporated: columns.read('evaporated'),
-        condensed: columns.read('condensed'),
+        evaporated: columns.read('evaporated', 0),
+        condensed: columns.read('condensed', 0),
         appliances: spans,
         residual: turnover === 0 ? 0 : worst / turnover,
       }

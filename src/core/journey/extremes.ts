@@ -25,9 +25,13 @@ function vertex(
   return { x, gain: (d1 + bend * (x - x0)) * (x - x1) }
 }
 
-/** Refines a cell's value by a parabola per axis: the end of the course between the cells. */
-function refineAround(mesh: Mesh, values: Float64Array, origin: number, insulated: ReadonlySet<FaceName>) {
-  const index = cellIndices(mesh.n, origin)
+/**
+ * Refines a cell's value by a parabola per axis: the end of the course between the cells.
+ * @param first  where the cells' values begin
+ */
+function refineAround(mesh: Mesh, values: Float64Array, first: number, cell: number, insulated: ReadonlySet<FaceName>) {
+  const index = cellIndices(mesh.n, cell)
+  const origin = first + cell
   const own = values[origin]!
   let gain = 0
   let stride = 1
@@ -64,12 +68,12 @@ function refineAround(mesh: Mesh, values: Float64Array, origin: number, insulate
   return { coordinates, value: own + gain }
 }
 
-/** Index of the largest value (`sign` 1) or the smallest (−1); values that aren't there (NaN) don't count. */
-function largest(values: Float64Array, sign: 1 | -1): number {
+/** Which of `count` values from `first` on is the largest (`sign` 1) or smallest (−1); those that aren't there (NaN) don't count. */
+function largest(values: Float64Array, first: number, count: number, sign: 1 | -1): number {
   let best = 0
   let most = Number.NEGATIVE_INFINITY
-  for (let i = 0; i < values.length; i++) {
-    const value = sign * values[i]!
+  for (let i = 0; i < count; i++) {
+    const value = sign * values[first + i]!
     if (value > most) {
       most = value
       best = i
@@ -78,9 +82,9 @@ function largest(values: Float64Array, sign: 1 | -1): number {
   return best
 }
 
-/** Mesh coordinates of the largest of any quantity of the cells. */
+/** Mesh coordinates of the largest of any quantity of the cells. Shape of values: cells */
 export function findLargest(mesh: Mesh, values: Float64Array, insulated: ReadonlySet<FaceName>): number[] {
-  return refineAround(mesh, values, largest(values, 1), insulated).coordinates
+  return refineAround(mesh, values, 0, largest(values, 0, mesh.cells, 1), insulated).coordinates
 }
 
 /**
@@ -94,19 +98,20 @@ export function findExtreme(
   sign: 1 | -1,
   kinks_C: readonly (readonly number[])[],
 ): Extreme {
-  const { T_C, surface_C } = sample
-  const best = largest(T_C, sign)
-  const own = T_C[best]!
-  const face = surface_C.length === 0 ? -1 : largest(surface_C, sign)
-  if (face >= 0 && sign * surface_C[face]! > sign * own) {
+  const { data, cells, surfaces, insulated } = sample
+  const best = largest(data, cells, mesh.cells, sign)
+  const own = data[cells + best]!
+  const faces = mesh.boundary.length
+  const face = faces === 0 ? -1 : largest(data, surfaces, faces, sign)
+  if (face >= 0 && sign * data[surfaces + face]! > sign * own) {
     const link = mesh.boundary[face]!
-    const { coordinates } = refineAround(mesh, T_C, link.cell, sample.insulated)
+    const { coordinates } = refineAround(mesh, data, cells, link.cell, insulated)
     const { borders } = mesh.axes[link.axis]!
     const at = cellIndices(mesh.n, link.cell)[link.axis]!
     coordinates[link.axis] = borders[link.side === 'low' ? at : at + 1]!
-    return { T_C: surface_C[face]!, coordinates }
+    return { T_C: data[surfaces + face]!, coordinates }
   }
-  const { coordinates, value } = refineAround(mesh, T_C, best, sample.insulated)
+  const { coordinates, value } = refineAround(mesh, data, cells, best, insulated)
   const crossed = kinks_C[mesh.layerOf[best]!]!.some((kink) => (kink - own) * (kink - value) <= 0 && value !== own)
   return crossed || sign * value < sign * own ? { T_C: own, coordinates } : { T_C: value, coordinates }
 }

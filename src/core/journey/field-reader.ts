@@ -8,13 +8,14 @@ import { integralAt, type TablePart } from '../solver/thermal-table.ts'
  * Which nodes and weights a place needs is worked out once; reading a moment is then a few sums.
  */
 
-/** One moment's temperatures. */
+/** One moment's temperatures, °C, somewhere in a row of numbers. */
 export interface Sample {
-  /** Shape: cells */
-  readonly T_C: Float64Array
-  /** Outer face and what pulls on it. Shape: mesh.boundary */
-  readonly surface_C: Float64Array
-  readonly outside_C: Float64Array
+  readonly data: Float64Array
+  /** Where the cells' begin. */
+  readonly cells: number
+  /** Where those of outer faces and of what pulls on them begin. Shape of both: mesh.boundary */
+  readonly surfaces: number
+  readonly outsides: number
   /** Faces through which nothing passes at this moment: the course is level there, as at a mirror plane. */
   readonly insulated: ReadonlySet<FaceName>
 }
@@ -63,19 +64,20 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       const face = link(axis)
       return face === undefined ? [] : [{ axis, face }]
     })
-    if (faces.length === 0) return (sample) => sample.T_C[cell]!
+    if (faces.length === 0) return ({ data, cells }) => data[cells + cell]!
     if (faces.length === 1) {
       const { face } = faces[0]!
-      return (sample) => sample.surface_C[face]!
+      return ({ data, surfaces }) => data[surfaces + face]!
     }
     // An edge: walk along each of its faces by the other's film, and take the mean.
     const walks = faces.map(({ axis, face }) => ({ face, beside: node(replaced(index, axis, clamped[axis]!)) }))
     return (sample) => {
       let sum = 0
       for (const { face, beside } of walks) {
-        const air = sample.outside_C[face]!
-        const gap = sample.T_C[cell]! - air
-        const ratio = Math.abs(gap) < 1e-9 ? 1 : (sample.surface_C[face]! - air) / gap
+        const { data } = sample
+        const air = data[sample.outsides + face]!
+        const gap = data[sample.cells + cell]! - air
+        const ratio = Math.abs(gap) < 1e-9 ? 1 : (data[sample.surfaces + face]! - air) / gap
         sum += air + ratio * (beside(sample) - air)
       }
       return sum / walks.length

@@ -84,6 +84,8 @@ export interface Job {
   readonly probes: readonly Probe[]
   /** Values that every place carries along, beside those of its material. */
   readonly states?: readonly StateLaw[]
+  /** A job of the same shape, layers and symmetry, whose grids serve for this one. */
+  readonly shapedLike?: Job
 }
 
 /** Every layer that is ever part of a job's piece, in the order in which they come. */

@@ -75,12 +75,15 @@ export function live(
     around.keep()
     progress.kept++
   }
-  const sampleOf = (y: Float64Array, films: Films): Sample => ({
-    T_C: temperaturesOf(conduction, y, new Float64Array(mesh.cells), 0),
-    surface_C: films.surface_C,
-    outside_C: films.airStart_C,
-    insulated: idle,
-  })
+  // The watch looks at one moment at a time.
+  const [surfaces, outsides] = [mesh.cells, mesh.cells + mesh.boundary.length]
+  const looked = new Float64Array(outsides + mesh.boundary.length)
+  const sampleOf = (y: Float64Array, films: Films): Sample => {
+    temperaturesOf(conduction, y, looked, 0)
+    looked.set(films.surface_C, surfaces)
+    looked.set(films.airStart_C, outsides)
+    return { data: looked, cells: 0, surfaces, outsides, insulated: idle }
+  }
 
   let t = 0
   let dt = resolution.firstStep

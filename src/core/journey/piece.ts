@@ -1,16 +1,16 @@
 import { elementaryFaces, type FaceName } from '../geometry/body.ts'
-import { CUT_FACE, type Form } from '../geometry/form.ts'
-import { buildMesh, type Mesh, type Reference } from '../geometry/mesh.ts'
+import { CUT_FACE, type Form, startForm } from '../geometry/form.ts'
+import type { Mesh } from '../geometry/mesh.ts'
 import type { Conduction } from '../solver/conduction.ts'
 import { createStepper, type Stepper } from '../solver/stepper.ts'
 import { carryCells } from './carry-cells.ts'
 import { type Cells, createCells } from './cells.ts'
-import { formAfter, formsOf, referenceOf } from './forms.ts'
+import { formAfter } from './forms.ts'
 import type { Action, Job } from './job.ts'
 import type { MaterialsInRun } from './materials-in-run.ts'
+import { meshesOf } from './meshes.ts'
 import { type Lost, startTake, type Take } from './record.ts'
 import type { Resolution } from './resolution.ts'
-import { idleFaces, mirroredAxes } from './symmetry.ts'
 
 /** The piece on its way through a journey: its form, its fields, and the books of its heat. */
 export interface Piece {
@@ -56,31 +56,16 @@ function bookings(mesh: Mesh, conduction: Conduction, faces: readonly FaceName[]
   })
 }
 
-/** Whether an axis turns about a pole, or begins at one: heat goes along it though an end is no face. */
-const isFanned = ({ body, coordinates }: Form, axis: number): boolean =>
-  (coordinates.fan?.axis === axis || body.axes[axis]!.low === null) && body.axes[axis]!.idle !== true
-
 /** The piece at the start of a job, on the grid of a resolution. */
 export function startPiece(job: Job, resolution: Resolution, inRun: MaterialsInRun): Piece {
-  const mirrored = mirroredAxes(job)
-  const insulated = idleFaces(job)
-  const forms = formsOf(job)
-  const reference: Reference = referenceOf(forms)
-  const meshOf = (form: Form): Mesh => {
-    // An axis through whose ends nothing passes counts for nothing: the others get the cells of a simpler body.
-    const closed = (face: FaceName | null): boolean => face === null || insulated.has(face)
-    const active = form.ends.filter(
-      ({ low, high }, axis) => !(closed(low) && closed(high)) || isFanned(form, axis),
-    ).length
-    const perHalf = resolution.perHalf[Math.min(Math.max(active, 1), 3) - 1]!
-    return buildMesh(form, { perHalf, halved: resolution.halved, mirrored, insulated, reference })
-  }
-  const cellsOf = (form: Form): Cells => createCells(meshOf(form), inRun, job.states ?? [])
+  const meshes = meshesOf(job, resolution)
+  let form = startForm(job.body, job.lining, job.fill)
+  let forms = 1
+  const cellsOf = (one: Mesh): Cells => createCells(one, inRun, job.states ?? [])
   const cut = job.stages.some((stage) => stage.start.some((action) => action.do === 'cut'))
   const faces = [...elementaryFaces(job.body), ...(cut ? [CUT_FACE] : [])]
 
-  let form = forms[0]!
-  let cells = cellsOf(form)
+  let cells = cellsOf(meshes[0]!)
   let { mesh, conduction } = cells
   let booking = bookings(mesh, conduction, faces)
   let turned = false
@@ -112,7 +97,7 @@ export function startPiece(job: Job, resolution: Resolution, inRun: MaterialsInR
     const before = lost()
     const old = { cells, y: stepper.y() }
     form = next
-    cells = cellsOf(form)
+    cells = cellsOf(meshes[forms++]!)
     ;({ mesh, conduction } = cells)
     booking = bookings(mesh, conduction, faces)
     const { y, brought } = carryCells(old.cells, old.y, cells)

@@ -8,22 +8,10 @@ import { findExtreme } from './extremes.ts'
 import { createFieldReader, type FieldReader, middleOf, type Sample } from './field-reader.ts'
 import { createReel, type Reel } from './reel.ts'
 
-/** One kept moment, read back. */
-export interface Moment extends Sample {
-  /** Seconds since the start of the plan. */
-  readonly t: number
-  readonly air_C: number
-  /** Heat since the start through each elementary face, J of the whole piece. Shape: faces of the journey */
-  readonly through: Float64Array
-  /** Heat of the uniform source since the start, J of the whole piece. */
-  readonly sourceHeat: number
-  /** J and kg of the whole piece since the start, carried off by vapour. */
-  readonly vapourHeat: number
-  readonly waterLost: number
-  /** m; NaN where the piece never rises. */
-  readonly height: number
-  /** Values carried by the cells, by name. Shape of each: cells */
-  readonly states: Readonly<Record<string, Float64Array>>
+/** One kept moment, read back; the same object for one moment after the other. */
+export interface Row extends Sample {
+  /** Where it begins in `data`. */
+  readonly at: number
 }
 
 /** What boiling has taken off since the start, of the whole piece, and how high the piece stands. */
@@ -61,11 +49,27 @@ export interface Take {
   readonly reader: FieldReader
   /** Corners of the thermal law of every layer. Shape: mesh.layers */
   readonly kinks_C: readonly (readonly number[])[]
+  readonly layout: Layout
   keep(y: Float64Array, films: Films, facts: Facts): void
-  moments(): readonly Moment[]
+  /** Number of moments. */
+  rows(): number
+  /** Goes through the moments in order. */
+  each(visit: (row: Row) => void): void
+  /** Part of one moment as an array of its own place in the buffer. */
+  part(row: number, from: number, to: number): Float64Array
 }
 
-const FACTS = 6
+/** Where each fact of a moment stands in its row, from the row's beginning. */
+const AT = { t: 0, air_C: 1, sourceHeat: 2, vapourHeat: 3, waterLost: 4, height: 5, through: 6 } as const
+
+/** Where the fields of a moment begin in its row. */
+interface Layout {
+  readonly surfaces: number
+  readonly outsides: number
+  readonly cells: number
+  /** Of every value carried by the cells, by name. */
+  readonly states: ReadonlyMap<string, number>
+}
 
 /** @param faces  elementary faces of the whole journey */
 export function startTake(
@@ -77,84 +81,87 @@ export function startTake(
   const { mesh, table, layers } = conduction
   const parts = layers.map(({ part }) => table.parts[part]!)
   const outer = mesh.boundary.length
-  const surfaces = FACTS + faces.length
+  const surfaces = AT.through + faces.length
   const outsides = surfaces + outer
   const cells = outsides + outer
   const states = cells + mesh.cells
-  const reel: Reel = createReel(states + names.length * mesh.cells)
+  const width = states + names.length * mesh.cells
+  const layout = {
+    surfaces,
+    outsides,
+    cells,
+    states: new Map(names.map((name, index) => [name, states + index * mesh.cells])),
+  }
+  const reel: Reel = createReel(width)
   const idle: ReadonlySet<FaceName>[] = []
-  const read = lazy(() =>
-    Array.from(idle, (insulated, row): Moment => {
-      const facts = reel.part(row, 0, FACTS)
-      return {
-        t: facts[0]!,
-        air_C: facts[1]!,
-        sourceHeat: facts[2]!,
-        through: reel.part(row, FACTS, surfaces),
-        surface_C: reel.part(row, surfaces, outsides),
-        outside_C: reel.part(row, outsides, cells),
-        T_C: reel.part(row, cells, states),
-        vapourHeat: facts[3]!,
-        waterLost: facts[4]!,
-        height: facts[5]!,
-        states: Object.fromEntries(
-          names.map((name, index) => {
-            const from = states + index * mesh.cells
-            return [name, reel.part(row, from, from + mesh.cells)]
-          }),
-        ),
-        insulated,
-      }
-    }),
-  )
   return {
     mesh,
     turned,
     reader: createFieldReader(mesh, parts),
     kinks_C: parts.map((part) => part.kinks_C),
+    layout,
     keep(y, films, facts) {
       const at = reel.append()
       const data = reel.data()
-      data[at] = facts.t
-      data[at + 1] = facts.air_C
-      data[at + 2] = facts.sourceHeat
-      data[at + 3] = facts.lost.vapourHeat
-      data[at + 4] = facts.lost.water
-      data[at + 5] = facts.lost.height ?? Number.NaN
-      data.set(facts.through, at + FACTS)
+      data[at + AT.t] = facts.t
+      data[at + AT.air_C] = facts.air_C
+      data[at + AT.sourceHeat] = facts.sourceHeat
+      data[at + AT.vapourHeat] = facts.lost.vapourHeat
+      data[at + AT.waterLost] = facts.lost.water
+      data[at + AT.height] = facts.lost.height ?? Number.NaN
+      data.set(facts.through, at + AT.through)
       data.set(films.surface_C, at + surfaces)
       data.set(films.airStart_C, at + outsides)
       temperaturesOf(conduction, y, data, at + cells)
       for (const [index, one] of values.entries()) data.set(one, at + states + index * mesh.cells)
       idle.push(facts.insulated)
     },
-    moments: read,
+    rows: () => idle.length,
+    each(visit) {
+      const data = reel.data()
+      const row = { data, at: 0, surfaces, outsides, cells, insulated: idle[0]! }
+      for (const [index, insulated] of idle.entries()) {
+        const at = index * width
+        row.at = at
+        row.surfaces = at + surfaces
+        row.outsides = at + outsides
+        row.cells = at + cells
+        row.insulated = insulated
+        visit(row)
+      }
+    },
+    part: reel.part,
   }
 }
 
-/** Mean by weight; what has no weight doesn't count. NaN when nothing has. */
-function meanOf(values: Float64Array, weights: ArrayLike<number>): number {
+/** Mean of what begins at `first` by weight; what has no weight doesn't count. NaN when nothing has. */
+function meanOf(data: Float64Array, first: number, weights: ArrayLike<number>): number {
   let sum = 0
   let total = 0
-  for (let i = 0; i < values.length; i++) {
-    if (weights[i] === 0) continue
-    sum += values[i]! * weights[i]!
-    total += weights[i]!
+  for (let i = 0; i < weights.length; i++) {
+    const weight = weights[i]!
+    if (weight === 0) continue
+    sum += data[first + i]! * weight
+    total += weight
   }
   return total === 0 ? Number.NaN : sum / total
 }
 
 /** Mean over the volume, °C. */
-export const meanTemperature = (mesh: Mesh, sample: Sample): number => meanOf(sample.T_C, mesh.volume)
+export const meanTemperature = (mesh: Mesh, { data, cells }: Sample): number => meanOf(data, cells, mesh.volume)
 
 /** Area mean over the faces that exchange heat; over all of them when none does. */
-export function surfaceTemperature(mesh: Mesh, sample: Sample): number {
-  const open = mesh.boundary.map((link) => (sample.insulated.has(link.face) ? 0 : link.area))
-  const mean = meanOf(sample.surface_C, open)
+export function surfaceTemperature({ boundary }: Mesh, { data, surfaces, insulated }: Sample): number {
+  const mean = meanOf(
+    data,
+    surfaces,
+    boundary.map((link) => (insulated.has(link.face) ? 0 : link.area)),
+  )
   if (!Number.isNaN(mean)) return mean
   return meanOf(
-    sample.surface_C,
-    mesh.boundary.map((link) => link.area),
+    data,
+    surfaces,
+    boundary.map((link) => link.area),
   )
 }
 
@@ -176,11 +183,6 @@ function lazy<T>(make: () => T): () => T {
   }
 }
 
-interface Entry {
-  readonly take: Take
-  readonly moment: Moment
-}
-
 /** Cells of a layer stay the same when another comes beside it, so a cell is followed by where its middle lies. */
 function placesOf(takes: readonly Take[]): PlaceHistory[] {
   const last = takes[takes.length - 1]!
@@ -190,7 +192,7 @@ function placesOf(takes: readonly Take[]): PlaceHistory[] {
   const clockFrom = (first: number): Float64Array => {
     const known = clocks.get(first)
     if (known !== undefined) return known
-    const made = Float64Array.from(takes.slice(first).flatMap((take) => take.moments().map((moment) => moment.t)))
+    const made = columnOf(takes.slice(first), ({ data, at }) => data[at + AT.t]!)
     clocks.set(first, made)
     return made
   }
@@ -200,13 +202,16 @@ function placesOf(takes: readonly Take[]): PlaceHistory[] {
     // A wall grows with what is poured beside it: its upper part is not there before.
     const first = takes.findIndex((take) => take.mesh.layers.includes(layer) && holds(take.mesh, coordinates))
     const t = clockFrom(first)
-    const T_C = new Float64Array(t.length)
     const there = takes.slice(first).map((take) => ({
       take,
       same: take === last ? cell : cellAt(take.mesh, coordinates),
     }))
+    const T_C = new Float64Array(t.length)
     let i = 0
-    for (const { take, same } of there) for (const moment of take.moments()) T_C[i++] = moment.T_C[same]!
+    for (const { take, same } of there)
+      take.each(({ data, cells }) => {
+        T_C[i++] = data[cells + same]!
+      })
     const carried = lazy(() => carriedBy(there))
     return {
       where: placeOf(mesh, coordinates),
@@ -223,14 +228,60 @@ function placesOf(takes: readonly Take[]): PlaceHistory[] {
 
 /** Values that a place carries along through the takes, by name: those that it has at the end. */
 function carriedBy(there: readonly { readonly take: Take; readonly same: number }[]): Record<string, Float64Array> {
-  const { take, same } = there[there.length - 1]!
-  const states = take.moments()[0]?.states ?? {}
-  const names = Object.keys(states).filter((name) => !Number.isNaN(states[name]![same]!))
-  const history = (name: string): Float64Array =>
-    Float64Array.from(
-      there.flatMap((one) => one.take.moments().map((moment) => moment.states[name]?.[one.same] ?? Number.NaN)),
-    )
-  return Object.fromEntries(names.map((name) => [name, history(name)]))
+  const total = there.reduce((sum, { take }) => sum + take.rows(), 0)
+  const { take: last } = there[there.length - 1]!
+  const histories = Array.from(last.layout.states.keys(), (name): [string, Float64Array] => {
+    const history = new Float64Array(total).fill(Number.NaN)
+    let i = 0
+    for (const { take, same } of there) {
+      const from = take.layout.states.get(name)
+      take.each(({ data, at }) => {
+        if (from !== undefined) history[i] = data[at + from + same]!
+        i++
+      })
+    }
+    return [name, history]
+  })
+  const firstOfLast = total - last.rows()
+  return Object.fromEntries(histories.filter(([, history]) => !Number.isNaN(history[firstOfLast] ?? Number.NaN)))
+}
+
+/** One value of every moment of some takes, in order. */
+function columnOf(takes: readonly Take[], read: (row: Row, take: Take) => number): Float64Array {
+  const column = new Float64Array(takes.reduce((sum, take) => sum + take.rows(), 0))
+  let i = 0
+  for (const take of takes)
+    take.each((row) => {
+      column[i++] = read(row, take)
+    })
+  return column
+}
+
+/** A take's fields as a segment of the course, from its sample `first` on. */
+function segmentOf(take: Take, first: number): Segment {
+  const { layout, mesh } = take
+  const all = (from: number, count: number): Float64Array[] =>
+    Array.from({ length: take.rows() }, (_, row) => take.part(row, from, from + count))
+  const T_C = lazy(() => all(layout.cells, mesh.cells))
+  const surface_C = lazy(() => all(layout.surfaces, mesh.boundary.length))
+  const states = lazy(() =>
+    Object.fromEntries(Array.from(layout.states, ([name, from]) => [name, all(from, mesh.cells)])),
+  )
+  return {
+    mesh,
+    turned: take.turned,
+    first,
+    last: first + take.rows() - 1,
+    get T_C() {
+      return T_C()
+    },
+    get surface_C() {
+      return surface_C()
+    },
+    get states() {
+      return states()
+    },
+  }
 }
 
 /** What a journey leaves behind. */
@@ -250,50 +301,43 @@ export function finishCourse(
 ): Course {
   const last = takes[takes.length - 1]!
   const { mesh } = last
-  const all = lazy(() => takes.flatMap((take) => take.moments().map((moment): Entry => ({ take, moment }))))
-  const column = (read: (entry: Entry) => number): Float64Array => Float64Array.from(all(), read)
+  const column = (read: (row: Row, take: Take) => number): Float64Array => columnOf(takes, read)
+  const fact = (at: number) => lazy(() => column(({ data, at: row }) => data[row + at]!))
   const extremes = (sign: 1 | -1) =>
-    lazy(() => all().map(({ take, moment }) => findExtreme(take.mesh, moment, sign, take.kinks_C)))
+    lazy(() => {
+      const found: { readonly T_C: number; readonly coordinates: readonly number[]; readonly mesh: Mesh }[] = []
+      for (const take of takes)
+        take.each((row) => found.push({ ...findExtreme(take.mesh, row, sign, take.kinks_C), mesh: take.mesh }))
+      return found
+    })
   const hottest = extremes(1)
   const coldest = extremes(-1)
   const columns = {
-    t: lazy(() => column(({ moment }) => moment.t)),
-    mean: lazy(() => column(({ take, moment }) => meanTemperature(take.mesh, moment))),
-    surface: lazy(() => column(({ take, moment }) => surfaceTemperature(take.mesh, moment))),
-    air: lazy(() => column(({ moment }) => moment.air_C)),
+    t: fact(AT.t),
+    mean: lazy(() => column((row, take) => meanTemperature(take.mesh, row))),
+    surface: lazy(() => column((row, take) => surfaceTemperature(take.mesh, row))),
+    air: fact(AT.air_C),
     hottest: lazy(() => Float64Array.from(hottest(), (extreme) => extreme.T_C)),
     coldest: lazy(() => Float64Array.from(coldest(), (extreme) => extreme.T_C)),
-    through: lazy(() =>
-      Object.fromEntries(faces.map((face, index) => [face, column(({ moment }) => moment.through[index]!)])),
-    ),
+    through: lazy(() => Object.fromEntries(faces.map((face, index) => [face, fact(AT.through + index)()]))),
     heat: lazy(() =>
-      column(({ moment }) => moment.through.reduce((sum, heat) => sum + heat, moment.sourceHeat - moment.vapourHeat)),
+      column(({ data, at }) => {
+        let heat = data[at + AT.sourceHeat]! - data[at + AT.vapourHeat]!
+        for (let face = 0; face < faces.length; face++) heat += data[at + AT.through + face]!
+        return heat
+      }),
     ),
-    vapourHeat: lazy(() => column(({ moment }) => moment.vapourHeat)),
-    waterLost: lazy(() => column(({ moment }) => moment.waterLost)),
-    height: lazy(() => column(({ moment }) => moment.height)),
+    vapourHeat: fact(AT.vapourHeat),
+    waterLost: fact(AT.waterLost),
+    height: fact(AT.height),
     places: lazy(() => placesOf(takes)),
     segments: lazy(() => {
       let first = 0
       return takes.flatMap((take): Segment[] => {
-        const moments = take.moments()
         const from = first
-        first += moments.length
+        first += take.rows()
         // A take without moments: several things were done at once, the last take shows them.
-        if (moments.length === 0) return []
-        return [
-          {
-            mesh: take.mesh,
-            turned: take.turned,
-            first: from,
-            last: first - 1,
-            T_C: moments.map((moment) => moment.T_C),
-            surface_C: moments.map((moment) => moment.surface_C),
-            states: Object.fromEntries(
-              Object.keys(moments[0]!.states).map((name) => [name, moments.map((moment) => moment.states[name]!)]),
-            ),
-          },
-        ]
+        return take.rows() === 0 ? [] : [segmentOf(take, from)]
       })
     }),
   }
@@ -320,14 +364,14 @@ export function finishCourse(
     get coldest_C() {
       return columns.coldest()
     },
-    hottestAt: (sample) => placeOf(all()[sample]!.take.mesh, hottest()[sample]!.coordinates),
-    coldestAt: (sample) => placeOf(all()[sample]!.take.mesh, coldest()[sample]!.coordinates),
+    hottestAt: (sample) => placeOf(hottest()[sample]!.mesh, hottest()[sample]!.coordinates),
+    coldestAt: (sample) => placeOf(coldest()[sample]!.mesh, coldest()[sample]!.coordinates),
     follow: (place: Place) => {
       const coordinates = locate(mesh, place)
       const readers = new Map(
         takes.map((take) => [take, holds(take.mesh, coordinates) ? take.reader.place(coordinates) : () => Number.NaN]),
       )
-      return column(({ take, moment }) => readers.get(take)!(moment))
+      return column((row, take) => readers.get(take)!(row))
     },
     places: columns.places,
     describe: (place: Place) => {

@@ -12,7 +12,7 @@ export interface Reel {
   part(row: number, from: number, to: number): Float64Array
 }
 
-const FIRST_ROWS = 160
+const FIRST_ROWS = 64
 
 export function createReel(width: number): Reel {
   let data = new Float64Array(width * FIRST_ROWS)

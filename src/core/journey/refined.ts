@@ -72,7 +72,9 @@ export function refine(fine: Course, coarse: Course, limits_C: readonly [number,
   const course: Course = {
     t,
     stages,
-    segments: fine.segments,
+    get segments() {
+      return fine.segments
+    },
     get mean_C() {
       return column('mean', (one) => one.mean_C)
     },

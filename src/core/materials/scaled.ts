@@ -6,12 +6,21 @@ export interface Scale {
   readonly heat: number
 }
 
-/** A curve with both columns multiplied. */
+/** A curve with both columns multiplied, when they are asked for: tables are multiplied rather than drawn again. */
 export function scaledCurve(curve: ThermalCurve, { k, heat }: Scale): ThermalCurve {
+  let enthalpy: Float64Array | undefined
+  let conductivityIntegral: Float64Array | undefined
   return {
-    ...curve,
-    enthalpy: curve.enthalpy.map((value) => value * heat),
-    conductivityIntegral: curve.conductivityIntegral.map((value) => value * k),
+    T_C: curve.T_C,
+    kinks_C: curve.kinks_C,
+    get enthalpy() {
+      enthalpy ??= curve.enthalpy.map((value) => value * heat)
+      return enthalpy
+    },
+    get conductivityIntegral() {
+      conductivityIntegral ??= curve.conductivityIntegral.map((value) => value * k)
+      return conductivityIntegral
+    },
     scaledFrom: { curve, k, heat },
   }
 }

@@ -142,15 +142,9 @@ function scaleDrawn(
   }
 }
 
-function buildPart(
-  source: TableSource,
-  low_C: number,
-  high_C: number,
-  offset: number,
-  values: Float64Array,
-): TablePart {
-  const curve = source.curve(low_C, high_C)
-  const { bottom, enthalpyStep, T_C, S, overT } = drawOnce(curve, low_C, high_C, source)
+/** Writes what was drawn into the joined table, from its place `offset` on. */
+function layPart({ kinks_C }: ThermalCurve, drawn: Drawn, offset: number, values: Float64Array): TablePart {
+  const { bottom, enthalpyStep, T_C, S, overT } = drawn
   for (let i = 0; i < INTERVALS; i++) {
     const u = offset + i
     const at = u * STRIDE
@@ -161,17 +155,27 @@ function buildPart(
     values[at + 2] = T_C[i]! - TStep * u
     values[at + 3] = TStep
   }
-  return { offset, intervals: INTERVALS, enthalpyStep, enthalpyAtOffset: bottom, kinks_C: curve.kinks_C, overT }
+  return { offset, intervals: INTERVALS, enthalpyStep, enthalpyAtOffset: bottom, kinks_C, overT }
 }
+
+/** The last table that began with a drawing: runs of one job on two grids ask for the same again. */
+const tables = new WeakMap<Drawn, { readonly drawings: readonly Drawn[]; readonly table: ThermalTable }>()
 
 /**
  * The joined table of several sources between two temperatures; both ends must lie outside everything that can
- * happen, since a cell beyond its table has no meaning (the solver tests for it).
+ * happen, since a cell beyond its table has no meaning (the solver tests for it). Never to be written to.
  */
 export function buildThermalTable(sources: readonly TableSource[], low_C: number, high_C: number): ThermalTable {
+  const curves = sources.map((source) => source.curve(low_C, high_C))
+  const drawings = curves.map((curve, index) => drawOnce(curve, low_C, high_C, sources[index]!))
+  const known = drawings[0] === undefined ? undefined : tables.get(drawings[0])
+  if (known?.drawings.length === drawings.length && known.drawings.every((drawn, i) => drawn === drawings[i]))
+    return known.table
   const values = new Float64Array(sources.length * INTERVALS * STRIDE)
-  const parts = sources.map((source, index) => buildPart(source, low_C, high_C, index * INTERVALS, values))
-  return { values, parts }
+  const parts = drawings.map((drawn, index) => layPart(curves[index]!, drawn, index * INTERVALS, values))
+  const table = { values, parts }
+  if (drawings[0] !== undefined) tables.set(drawings[0], { drawings, table })
+  return table
 }
 
 /** Temperature of a table place, °C. */

@@ -1,8 +1,10 @@
 import type { Forecast } from '../forecast-types.ts'
 
 /** Title of a layer that the plan names, e.g. of `fill[0]`. */
-export function layerTitle(forecast: Pick<Forecast, 'film'>, layer: string): string {
-  return forecast.film.flatMap((film) => film.layers).find((one) => one.name === layer)?.title ?? layer
+export function layerTitle(forecast: Pick<Forecast, 'film' | 'quantities'>, layer: string): string {
+  const left = forecast.quantities.layers.find((one) => one.name === layer)
+  // The film knows what was cut off too, but is worth drawing only for that.
+  return (left ?? forecast.film.flatMap((film) => film.layers).find((one) => one.name === layer))?.title ?? layer
 }
 
 const third = (share: number, low: string, high: string): string => (share < 1 / 3 ? low : share > 2 / 3 ? high : '')
