@@ -1,5 +1,5 @@
 import type { Place } from './geometry/body.ts'
-import type { Look } from './materials/material.ts'
+import type { IngredientMass, Look } from './materials/material.ts'
 import type { Message } from './messages.ts'
 
 export type Verdict = 'yes' | 'not yet' | 'no'
@@ -193,6 +193,8 @@ export interface LayerQuantity {
   readonly thickness_m: number | null
   readonly volume_m3: number
   readonly mass_kg: number
+  /** What goes into it; only of a recipe. */
+  readonly ingredients?: readonly IngredientMass[]
 }
 
 /** The computed course with its answers: what window, command line and sheet show. Everything in SI, hours and °C. */

@@ -1,6 +1,8 @@
-import type { BakedQuantity, Forecast } from './forecast-types.ts'
+import type { BakedQuantity, Forecast, LayerQuantity } from './forecast-types.ts'
 import { boundingBox, type Mesh } from './geometry/mesh.ts'
 import type { Course } from './journey/course.ts'
+import type { Material } from './materials/material.ts'
+import { ingredientsFor } from './needs.ts'
 
 /** Coordinate systems that turn about an upright axis. */
 const ROUND = ['upright-cylinder', 'sphere', 'dome']
@@ -25,6 +27,7 @@ export function quantitiesOf(course: Course): Forecast['quantities'] {
       thickness_m: layer.thickness,
       volume_m3,
       mass_kg: volume_m3 * layer.material.density,
+      ...ingredientsOf(layer.material, volume_m3 * layer.material.density),
     }
   })
   const mass_kg = layers.reduce((sum, layer) => sum + layer.mass_kg, 0)
@@ -38,6 +41,11 @@ export function quantitiesOf(course: Course): Forecast['quantities'] {
     ...surfaceWaterOf(course),
     ...bakedOf(course, mesh, mass_kg),
   }
+}
+
+function ingredientsOf(material: Material, mass_kg: number): Pick<LayerQuantity, 'ingredients'> {
+  const ingredients = ingredientsFor(material, mass_kg)
+  return ingredients === undefined ? {} : { ingredients }
 }
 
 function surfaceWaterOf({ around }: Course): { readonly evaporated_kg?: number; readonly condensed_kg?: number } {

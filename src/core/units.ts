@@ -9,6 +9,9 @@ const mm = 1e-3
 /** A length in m from mm. */
 export const fromMm = (length_mm: number): number => length_mm * mm
 
+/** A length in mm from m. */
+export const toMm = (length: number): number => length / mm
+
 /** A duration in s from h. */
 export const fromHours = (hours: number): number => hours * HOUR
 

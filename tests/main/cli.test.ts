@@ -51,7 +51,7 @@ describe('words', () => {
     expect(thickset(['--version'])).toMatchObject({ status: 0, stdout: `${manifest.version}\n`, stderr: '' })
     const help = thickset(['--help'])
     expect(help).toMatchObject({ status: 0, stderr: '' })
-    for (const command of ['forecast', 'check', 'schema', 'verify']) {
+    for (const command of ['forecast', 'check', 'material', 'batch', 'schema', 'verify']) {
       expect(help.stdout).toContain(`  ${command}`)
       const own = thickset([command, '--help'])
       expect(own.status).toBe(0)
@@ -62,7 +62,7 @@ describe('words', () => {
   it.each([
     [[], 'thickset COMMAND'],
     [['forcast', 'plan.thickset'], 'write forecast'],
-    [['bake'], 'write one of forecast, check, schema, verify'],
+    [['bake'], 'write one of forecast, check, material, batch, schema, verify'],
     [['forecast'], 'needs one PLAN'],
     [['forecast', 'a', 'b'], '2 given'],
     [['forecast', '-', '--jason'], 'write --json'],
@@ -72,6 +72,13 @@ describe('words', () => {
     [['forecast', '-', '--json', '--csv', '-'], 'write --csv FILE'],
     [['verify'], 'needs at least one FILE'],
     [['schema', 'x'], '1 given'],
+    [['material'], 'needs one ID'],
+    [['material', 'lemon-crem'], 'did you mean "lemon-cream"?'],
+    [['material', 'butter', '--at', '20,warm'], '--at -18,20,60'],
+    [['batch', '-', '--kg', '3'], 'write --layer NAME'],
+    [['batch', '-', '--layer', 'fill[1]', '--kg', '3'], 'did you mean "fill[0]"?'],
+    [['batch', '-', '--layer', 'cream'], 'write --kg N'],
+    [['batch', '-', '--layer', 'cream', '--kg', 'much'], '--kg 24.5'],
   ])('refuses %j and says what would be right', (words, remedy) => {
     const call = thickset(words, JSON.stringify(plan))
     expect(call.status).toBe(2)
@@ -280,5 +287,50 @@ describe('verify', () => {
     const call = thickset(['verify', save('other.json', { format: 'something/9' }), save('none.json', '{')])
     expect(call.status).toBe(2)
     expect(thickset(['verify', join(folder, 'other.json')]).stderr).toContain('thermal-validation-cases/1')
+  })
+})
+
+describe('a material', () => {
+  it('is shown in words: a table over temperature, its freezing point, what is weak, its sources', () => {
+    const { status, stdout, stderr } = thickset(['material', 'condensed-milk'])
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' })
+    for (const words of ['begins to freeze at', 'k W/(m K)', 'more than 15 % off', 'Sources', 'USDA'])
+      expect(stdout).toContain(words)
+  })
+
+  it('is printed as one object with whole curves, or at the temperatures that are asked', () => {
+    const whole = JSON.parse(thickset(['material', 'milk-chocolate', '--json']).stdout)
+    expect(whole.T_C.length).toBeGreaterThan(100)
+    for (const key of ['k_W_mK', 'c_J_kgK', 'rho_kg_m3', 'enthalpy_J_kg', 'ice_share', 'solid_fat_share'])
+      expect(whole[key]).toHaveLength(whole.T_C.length)
+    const asked = thickset(['material', 'butter', '--at', '-18,20', '--json'])
+    expect(JSON.parse(asked.stdout)).toMatchObject({ id: 'butter', T_C: [-18, 20], sources: expect.any(Array) })
+    expect(thickset(['material', 'milk-pudding', '--at', '140']).stderr).toContain('where its properties hold: 140 °C')
+  })
+
+  it('of a plan shows its recipe, weighed by its densities and counts', () => {
+    const recipe = { recipe: [{ ingredient: 'egg-whole', count: 10, unit: 'piece-L' }] }
+    const path = save('own.thickset', { ...plan, materials: { ...plan.materials, beaten: recipe } })
+    const call = thickset(['material', 'beaten', '--plan', path, '--json'])
+    // middle of the EU class L without its shell: 60.5 g each
+    expect(JSON.parse(call.stdout).recipe).toMatchObject({ put_together_kg: 0.605, allergens: ['egg'] })
+  })
+})
+
+describe('a batch', () => {
+  it('the piece is weighed out by layer', () => {
+    const { status, stdout } = thickset(['batch', '-', '--json'], JSON.stringify(plan))
+    expect(status).toBe(0)
+    // 0.2 m² of 90 mm at 1050 kg/m³
+    expect(JSON.parse(stdout)).toMatchObject({
+      mass_kg: expect.closeTo(18.9, 9),
+      layers: [{ name: 'fill[0]', thickness_m: 0.09 }],
+      unknown: ['cream'],
+    })
+  })
+
+  it('gives a layer its thickness', () => {
+    const call = thickset(['batch', '-', '--layer', 'cream', '--kg', '10.5'], JSON.stringify(plan))
+    expect(call.stdout).toContain('50 mm thick')
   })
 })

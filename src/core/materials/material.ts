@@ -41,10 +41,20 @@ export interface Properties {
 /** How a material is drawn: a palette name known to the window. */
 export type Look = 'cream' | 'custard' | 'sponge' | 'batter' | 'biscuit' | 'chocolate' | 'fruit' | 'gel' | 'plain'
 
+/** An ingredient with its mass; counted where the recipe counts it. */
+export interface IngredientMass {
+  readonly ingredient: string
+  readonly title: string
+  readonly mass_kg: number
+  /** How many of a unit. */
+  readonly count?: number
+  readonly unit?: string
+}
+
 /** What a recipe tells beside its thermal law. */
 export interface RecipeFacts {
-  /** kg of each ingredient as put together, in the recipe's order. */
-  readonly lines: readonly { readonly ingredient: string; readonly title: string; readonly mass_kg: number }[]
+  /** What is put together, in the recipe's order. */
+  readonly lines: readonly IngredientMass[]
   /** kg put together, and kg left after water was lost. */
   readonly massIn_kg: number
   readonly massOut_kg: number

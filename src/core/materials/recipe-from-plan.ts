@@ -143,6 +143,12 @@ function bakingOfRecipe(
   }
 }
 
+/** How many of a unit, where a line says that. */
+function countOf(line: PlanLine | undefined): { readonly count?: number; readonly unit?: string } {
+  if (line?.count === undefined || line.unit === undefined) return {}
+  return { count: line.count, unit: line.unit }
+}
+
 /** The material that a plan's recipe makes; the recipe is without faults. */
 export function recipeMaterial(id: string, given: PlanRecipe): Material {
   const made = makeRecipe(recipeOf(given))
@@ -156,10 +162,11 @@ export function recipeMaterial(id: string, given: PlanRecipe): Material {
     notes: [...made.notes, ...notes],
     sources: made.sources,
     recipe: {
-      lines: made.lines.map(({ ingredient, mass }) => ({
+      lines: made.lines.map(({ ingredient, mass }, index) => ({
         ingredient: ingredient.id,
         title: ingredient.title,
         mass_kg: mass,
+        ...countOf(given.recipe[index]),
       })),
       massIn_kg: made.massIn,
       massOut_kg: made.massOut,

@@ -56,5 +56,33 @@ const verify: Command = {
   load: async () => (await import('./verify.ts')).carryVerify,
 }
 
+const material: Command = {
+  command: 'material',
+  operands: 'ID',
+  least: 1,
+  most: 1,
+  says: 'Show a material: properties over temperature, composition, sources, weak points.',
+  options: {
+    plan: { type: 'string', value: 'PLAN', says: "look among this plan's own materials first (- for standard input)" },
+    at: { type: 'string', value: 'T,T,…', says: 'at these temperatures, °C: --at -18,20,60' },
+    json: { type: 'boolean', says: 'print everything as one JSON object, with whole curves unless --at is given' },
+    help: HELP_OPTION,
+  },
+  load: async () => (await import('./material.ts')).carryMaterial,
+}
+
+const batch: Command = {
+  command: 'batch',
+  ...PLAN_OPERAND,
+  says: 'Weigh a piece out: each ingredient by layer; or how thick a batch makes a layer.',
+  options: {
+    layer: { type: 'string', value: 'NAME', says: 'the layer that a batch goes into: fill[0], or its material' },
+    kg: { type: 'string', value: 'N', says: "kg put together; as much as the layer's recipe makes if left out" },
+    json: { type: 'boolean', says: 'print one JSON object' },
+    help: HELP_OPTION,
+  },
+  load: async () => (await import('./batch.ts')).carryBatch,
+}
+
 /** Commands in the order of the help; one more is one line. */
-export const commands: readonly Command[] = [forecast, check, schema, verify]
+export const commands: readonly Command[] = [forecast, check, material, batch, schema, verify]
