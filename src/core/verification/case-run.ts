@@ -7,7 +7,7 @@ import { buildSpecimen, missingShape } from './case-body.ts'
 import { buildCaseMaterial } from './case-material.ts'
 import type { Case, CaseOutput } from './case-schema.ts'
 import { buildStages, profileOf, swingOf } from './case-surroundings.ts'
-import { type History, valueAt } from './history.ts'
+import { type History, harmonicOver, lastPeriod } from './history.ts'
 import { NotApplicable } from './not-applicable.ts'
 import type { Specimen } from './specimen.ts'
 
@@ -44,8 +44,8 @@ const PATIENCE = 1.6
 const DOUBLINGS = 9
 /** A state counts as steady when its means over the last two quarters of the run differ by less than this, K. */
 const STEADY_K = 1e-3
-/** A state counts as periodic when a place repeats within this share of its swing. */
-const REPEATS = 3e-3
+/** A state counts as periodic when every asked place repeats within this share of its swing. */
+const REPEATS = 1e-3
 const FIRST_PERIODS = 6
 
 const isTime = (output: CaseOutput): boolean => output.unit === 's' && typeof output.value === 'number'
@@ -184,16 +184,25 @@ const levelled = ({ course, end }: CaseRun): boolean =>
     return Math.abs(meanOver(history, 0.75 * end, end) - meanOver(history, 0.5 * end, 0.75 * end)) < STEADY_K
   })
 
-const repeats = (run: CaseRun, period: number): boolean =>
-  run.entry.outputs.every(({ position }) => {
+/**
+ * Whether the last two periods agree at every asked place. Means and first harmonics are compared, not single moments:
+ * steps and samples fall differently in every period, which tells more at a moment than what has yet to fade.
+ */
+const repeats = (run: CaseRun, period: number): boolean => {
+  const places = new Map(run.entry.outputs.map(({ position }) => [JSON.stringify(position), position]))
+  return [...places.values()].every((position) => {
     if (position === undefined) return true
     const history = { t: run.course.t, value: run.course.follow(run.specimen.place(position)) }
-    const last = [0, 0.25, 0.5, 0.75].map((share) => run.end - share * period)
-    const now = last.map((t) => valueAt(history, t))
-    const before = last.map((t) => valueAt(history, t - period))
-    const swing = Math.max(...now) - Math.min(...now)
-    return now.every((value, index) => Math.abs(value - before[index]!) < REPEATS * swing)
+    const from = lastPeriod(history, period)
+    const now = harmonicOver(history, period, from)
+    const before = harmonicOver(history, period, from - period)
+    const allowed = REPEATS * 2 * Math.hypot(now.cosine, now.sine)
+    return (
+      Math.abs(now.mean - before.mean) < allowed &&
+      Math.hypot(now.cosine - before.cosine, now.sine - before.sine) < allowed
+    )
   })
+}
 
 /** Runs a case; runs of the same kind are computed once. Throws `NotApplicable`, `FormulaError`, `ComputeError`. */
 export function createRunner(entry: Case, fidelity: Fidelity, control: Control): Runner {

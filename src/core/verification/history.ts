@@ -115,13 +115,15 @@ export function maximum({ t, value }: History): { readonly at: number; readonly 
   return { at: t[top]! + shift, value: value[top]! + slope * shift + curve * shift * shift }
 }
 
-/** Mean, amplitude and lag of the first harmonic over the last whole period of a history. */
-export function harmonic(
-  history: History,
-  period: number,
-): { readonly mean: number; readonly amplitude: number; readonly lag: number } {
-  const end = history.t[history.t.length - 1]!
-  const from = (Math.floor(end / period + 1e-9) - 1) * period
+/** A repeating quantity's mean and first harmonic over one period: mean + cosine cos(ωt) + sine sin(ωt). */
+export interface Harmonic {
+  readonly mean: number
+  readonly cosine: number
+  readonly sine: number
+}
+
+/** Mean and first harmonic over the period that begins at `from`, a whole number of periods. */
+export function harmonicOver(history: History, period: number, from: number): Harmonic {
   const points = 720
   let mean = 0
   let cosine = 0
@@ -133,6 +135,19 @@ export function harmonic(
     cosine += (2 * value * Math.cos(phase)) / points
     sine += (2 * value * Math.sin(phase)) / points
   }
+  return { mean, cosine, sine }
+}
+
+/** Start of the last whole period of a history, s. */
+export const lastPeriod = ({ t }: History, period: number): number =>
+  (Math.floor(t[t.length - 1]! / period + 1e-9) - 1) * period
+
+/** Mean, amplitude and lag of the first harmonic over the last whole period of a history. */
+export function harmonic(
+  history: History,
+  period: number,
+): { readonly mean: number; readonly amplitude: number; readonly lag: number } {
+  const { mean, cosine, sine } = harmonicOver(history, period, lastPeriod(history, period))
   const turn = Math.atan2(sine, cosine)
   return {
     mean,

@@ -1,5 +1,5 @@
 import { swingOf } from './case-surroundings.ts'
-import { harmonic, valueAt } from './history.ts'
+import { harmonic, lastPeriod, valueAt } from './history.ts'
 import { NotApplicable } from './not-applicable.ts'
 import { type Computed, expectedNumber, momentOf, number, placeOf, type Question } from './question.ts'
 
@@ -11,8 +11,7 @@ function swing({ entry, output, variant, run }: Question) {
   const result = run(variant, 'periodic')
   const period = (2 * Math.PI) / turn
   const history = placeOf(result, output)
-  const from = (Math.floor(result.end / period + 1e-9) - 1) * period
-  return { history, period, from }
+  return { history, period, from: lastPeriod(history, period) }
 }
 
 export function periodicTemperature(question: Question): Computed {
