@@ -57,8 +57,7 @@ test('turned round half-way, a mass keeps its solid fat both ways', () => {
   expect(Math.abs(second! - first!)).toBeLessThan(1e-5)
   expect(Math.abs(third! - first!)).toBeLessThan(1e-5)
   const heat = course.stages.map(({ last }) => course.heat[last]!)
-  // Not a billionth: coming to rest overshoots by a microkelvin, and that much more fat sets for good.
-  expect(Math.abs(heat[2]! - heat[0]!)).toBeLessThan(1e-7 * Math.abs(heat[0]!))
+  expect(Math.abs(heat[2]! - heat[0]!)).toBeLessThan(1e-9 * Math.abs(heat[0]!))
   // Between the two temperatures nothing melts: only the heat of the warm mass itself.
   const perK = (heat[1]! - heat[0]!) / 4 / (0.02 * butter.density)
   const molten = butter.molten!

@@ -11,21 +11,31 @@ import { enthalpyOf, placeInTable, STRIDE, type TableSource, type ThermalTable }
  * of the table without any heat of fat, with the heat of its solid fat kept beside it. All moves keep the cell's heat.
  */
 
-/** Turns smaller than this are none, K: on its way to rest a state trembles. */
+/**
+ * Turns smaller than this are none, K: on its way to rest a state trembles. Till then a cell moves on its course both
+ * ways. It is back on it half as far from where it left, so that a turn within a turn closes whatever it trembles.
+ */
 const TURN_K = 1e-3
 /** Where both courses lie closer than this share of all heat of melting, they are one: the rested one. */
 const SAME_SHARE = 1e-6
 /** Pieces of the table of what the solid fat holds back, 1/K. */
 const PER_K = 10
+/** More than that table misses between its points and than sets within `TURN_K`, as a share of all heat of melting. */
+const NEAR_SHARE = 3e-4
 
 /** A material with late-setting fat as the cells of a run use it: its three parts of the table. */
 export interface FatLayer {
   readonly rested: number
   readonly cooling: number
   readonly molten: number
-  /** Heat of a temperature on each course less that of the molten mass, J/m³: 0 without solid fat, negative with. */
+  /**
+   * Heat of a temperature on each course less that of the molten mass, J/m³: 0 without solid fat, negative with; read
+   * from a table.
+   */
   readonly heldRested: (T_C: number) => number
   readonly heldCooling: (T_C: number) => number
+  /** The same to round-off, by a search; `part` is one of the two courses. */
+  readonly heldExactly: (part: number, T_C: number) => number
   /** The same when all is solid. */
   readonly heldAll: number
 }
@@ -85,11 +95,12 @@ export function fatLayer(
   molten: Material,
 ): FatLayer {
   const heatOf = (part: number, T_C: number): number => enthalpyOf(table.parts[part]!, placeInTable(table, part, T_C))
+  const heldExactly = (part: number, T_C: number): number => Math.min(0, heatOf(part, T_C) - heatOf(rested + 2, T_C))
   const pieces = Math.ceil((high_C - low_C) * PER_K)
   const drawn = (part: number) => {
     const held = Float64Array.from({ length: pieces + 1 }, (_, i) => {
       const T_C = low_C + ((high_C - low_C) * i) / pieces
-      return Math.min(0, heatOf(part, T_C) - heatOf(rested + 2, T_C))
+      return heldExactly(part, T_C)
     })
     return (T_C: number): number => {
       const x = Math.min(Math.max(((T_C - low_C) * pieces) / (high_C - low_C), 0), pieces)
@@ -104,6 +115,7 @@ export function fatLayer(
     molten: rested + 2,
     heldRested: drawn(rested),
     heldCooling: drawn(rested + 1),
+    heldExactly,
     heldAll: material.density * (material.at(COLD_C).enthalpy_J_kg - molten.at(COLD_C).enthalpy_J_kg),
   }
 }
@@ -150,9 +162,12 @@ export function createFatCells(
   const keep = (cell: number, layer: FatLayer, kept: number, enthalpy: number): number => {
     const place = placeOf(layer.molten, enthalpy - kept)
     const T_C = temperatureOf(place)
-    const slack = -SAME_SHARE * layer.heldAll
-    if (kept > layer.heldCooling(T_C) + slack) return join(cell, layer.cooling, enthalpy)
-    if (kept < layer.heldRested(T_C) - slack) return join(cell, layer.rested, enthalpy)
+    // Only near a course is it worth a search.
+    const near = -NEAR_SHARE * layer.heldAll
+    if (kept > layer.heldCooling(T_C) - near && kept > layer.heldExactly(layer.cooling, T_C - TURN_K / 2))
+      return join(cell, layer.cooling, enthalpy)
+    if (kept < layer.heldRested(T_C) + near && kept < layer.heldExactly(layer.rested, T_C + TURN_K / 2))
+      return join(cell, layer.rested, enthalpy)
     held[cell] = kept
     changePart(conduction(), cell, layer.molten)
     return place
@@ -166,12 +181,8 @@ export function createFatCells(
   }
 
   /** Heat of the solid fat of a cell at its furthest on its course, J/m³. */
-  const heldAtFurthest = (cell: number, layer: FatLayer, part: number): number => {
-    if (part === layer.molten) return held[cell]!
-    const place = furthest[cell]!
-    const molten = placeInTable(table, layer.molten, temperatureOf(place))
-    return enthalpyOf(table.parts[part]!, place) - enthalpyOf(table.parts[layer.molten]!, molten)
-  }
+  const heldAtFurthest = (cell: number, layer: FatLayer, part: number): number =>
+    part === layer.molten ? held[cell]! : layer.heldExactly(part, temperatureOf(furthest[cell]!))
 
   const apart = (layer: FatLayer, T_C: number): boolean =>
     layer.heldCooling(T_C) - layer.heldRested(T_C) > -SAME_SHARE * layer.heldAll
