@@ -153,6 +153,37 @@ export function phamTime(task: Omit<FreezingTask, 'shape'>, mass: FreezingMass, 
   return (D / (2 * E * h)) * (cooling / first_K + freezing / second_K) * (1 + Bi / 4)
 }
 
+/** Of the thawed and frozen mass. */
+export interface ThawingMass {
+  readonly freezes_C: number
+  /** W/(m K), thawed */
+  readonly k: number
+  /** J/(m³ K), thawed and frozen */
+  readonly unfrozen: number
+  readonly frozen: number
+  /** J/m³ taken up between −10 °C and the end of thawing. */
+  readonly from10: number
+}
+
+/**
+ * Thawing time until the centre is at 0 °C by the modified Plank equation, s, for a body of equivalent heat transfer
+ * dimensionality `E` (1 slab, 2 endless cylinder, 3 sphere).
+ * Valid: about 0.08 < Ste < 0.77, 0.3 < Bi < 41, 0.06 < Pk < 0.27 (from memory).
+ * Source: Cleland, Cleland, Earle & Byrne, Int. J. Refrigeration 9 (1986) 220–228 (coefficients from memory).
+ */
+export function thawingTime(
+  { D, h, air_C, start_C }: Omit<FreezingTask, 'shape' | 'centre_C'>,
+  mass: ThawingMass,
+  E: number,
+): number {
+  const Ste = (mass.unfrozen * (air_C - mass.freezes_C)) / mass.from10
+  const Pk = (mass.frozen * (mass.freezes_C - start_C)) / mass.from10
+  const Bi = (h * D) / mass.k
+  const P = 0.7754 + 2.2828 * Ste * Pk
+  const R = 0.4271 + 2.122 * Ste - 1.4847 * Ste ** 2
+  return ((D * D * mass.unfrozen) / (mass.k * E * Ste)) * (P / (2 * Bi) + R / 8)
+}
+
 /**
  * Equivalent heat transfer dimensionality of a brick D × b1 D × b2 D.
  * Source: Cleland & Earle, Int. J. Refrigeration 5 (1982) 98; Cleland, Cleland & Earle, Int. J. Refrigeration 10 (1987)
