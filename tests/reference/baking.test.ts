@@ -1,40 +1,20 @@
 import { describe, expect, test } from 'vitest'
-import type { FaceCondition } from '../../src/core/boundary/face.ts'
-import { findSurroundings } from '../../src/core/boundary/surroundings.ts'
-import type { Body } from '../../src/core/geometry/body.ts'
 import { blockBody } from '../../src/core/geometry/shapes/block.ts'
 import { roundBody } from '../../src/core/geometry/shapes/round.ts'
 import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
 import type { Course } from '../../src/core/journey/course.ts'
-import type { Job } from '../../src/core/journey/job.ts'
 import { runJourney } from '../../src/core/journey/journey.ts'
 import { builtInMass } from '../../src/core/materials/built-in.ts'
 import { condensedDensity } from '../../src/core/materials/composition.ts'
 import { findBuiltIn, getMaterial } from '../../src/core/materials/index.ts'
 import { massMaterial } from '../../src/core/materials/mass-material.ts'
 import type { Material } from '../../src/core/materials/material.ts'
-import { materialFromPlan } from '../../src/core/materials/material-from-plan.ts'
 import { scaled } from '../../src/core/materials/scaled.ts'
 import { oven, publishedBread } from '../physics/baking-jobs.ts'
 import { air, insulated, jobOf, passes, read, stage } from '../physics/jobs.ts'
+import { baked, fruitCake, poundCake } from './baked-pieces.ts'
 
 /* Bread and cakes of the literature and of the trade. Every band says where it comes from and how sure it is. */
-
-/** A piece in one of the built-in ovens at an air temperature, film coefficients as the surroundings' data have them. */
-function baked(
-  body: Body,
-  material: Material,
-  height: number,
-  start_C: number,
-  h: number,
-  how: { readonly air_C: number; readonly in?: string; readonly film?: 'low' | 'typical' | 'high' },
-): Job {
-  const { faces } = findSurroundings(how.in ?? 'oven-static')!
-  const film = how.film ?? 'typical'
-  const of = (side: keyof typeof faces): FaceCondition => oven(faces[side].h_W_m2K[film], how.air_C)
-  const except = body.faces.bottom === undefined ? {} : { top: of('top'), bottom: of('bottom') }
-  return jobOf(body, material, height, start_C, [stage(body, of('sides'), h, except)])
-}
 
 /** Hours until the last place has reached a temperature. */
 const coreTime = (course: Course, T_C: number): number => passes(course, course.coldest_C, T_C)
@@ -73,14 +53,8 @@ describe('pound cake, 300 g of batter', () => {
   // Journal of Home Economics of Japan 25 (1974) 38 (abstract seen): 50 to 55 min at 150 °C, 5 min less for each 10 K,
   // end point by colour and texture, 15 %. The tin is not given: a small one of 65 × 150 mm is taken. Core of pound
   // cake 99 to 100 °C when baked (published chart, seen). Bake loss of cakes 8 to 12 % (from memory).
-  const batter = getMaterial('pound-batter')
-  const body = blockBody({ width: 0.065, length: 0.15 })
-  const depth = 0.3 / batter.density / (0.065 * 0.15)
   const courses = new Map(
-    [150, 160, 170, 180, 190].map((air_C) => [
-      air_C,
-      runJourney(baked(body, batter, depth, 20, 1.2, { air_C }), { fidelity: 'quick' }),
-    ]),
+    [150, 160, 170, 180, 190].map((air_C) => [air_C, runJourney(poundCake(air_C), { fidelity: 'quick' })]),
   )
   test.each([...courses])('at %s °C the core is baked within the published band', (air_C, course) => {
     const low = 50 - (air_C - 150) / 2
@@ -107,24 +81,8 @@ describe('pound cake, 300 g of batter', () => {
 describe('rich fruit cake, round tins, 75 mm deep, 140 °C', () => {
   // Published kitchen charts (seen): 6 inch 2.5 to 3.5 h, 10 inch 4 to 5 h, 15 %; core 95 to 98 °C; film 8 to 15 W/(m² K),
   // assumed there. The batter is made from an ordinary recipe (proportions from memory), nothing is fitted.
-  const line = (ingredient: string, mass_kg: number) => ({ ingredient, mass_kg })
-  const cake = materialFromPlan(
-    'fruit-cake',
-    {
-      recipe: [
-        line('butter', 0.175),
-        line('sugar-brown', 0.175),
-        line('egg-whole', 0.2),
-        line('wheat-flour-plain', 0.225),
-        line('raisins', 0.7),
-      ],
-      air_pct: 8,
-      rises_to: 1.15,
-    },
-    'materials.fruit-cake',
-  )
   test('its properties lie where they are assumed to', () => {
-    const { k, c, rho } = cake.at(40)
+    const { k, c, rho } = fruitCake.at(40)
     expect(k).toBeGreaterThan(0.25)
     expect(k).toBeLessThan(0.35)
     expect(c).toBeGreaterThan(2200)
@@ -138,7 +96,10 @@ describe('rich fruit cake, round tins, 75 mm deep, 140 °C', () => {
   ])('%s', (_, diameter, low, high) => {
     const body = roundBody({ diameter })
     const done = [8, 11.5].map((h) =>
-      coreTime(runJourney(jobOf(body, cake, 0.075, 20, [stage(body, air(h, 140), 8)]), { fidelity: 'standard' }), 96.5),
+      coreTime(
+        runJourney(jobOf(body, fruitCake, 0.075, 20, [stage(body, air(h, 140), 8)]), { fidelity: 'standard' }),
+        96.5,
+      ),
     )
     for (const time of done) {
       expect(time).toBeGreaterThan(0.85 * low)
@@ -147,7 +108,7 @@ describe('rich fruit cake, round tins, 75 mm deep, 140 °C', () => {
   })
   test('a near miss: 10 inch at the upper end of the film', () => {
     const body = roundBody({ diameter: 0.254 })
-    const job = jobOf(body, cake, 0.075, 20, [stage(body, air(15, 140), 8)])
+    const job = jobOf(body, fruitCake, 0.075, 20, [stage(body, air(15, 140), 8)])
     const done = coreTime(runJourney(job, { fidelity: 'standard' }), 96.5)
     // 3.4 h is 15 % below the chart; tins are lined with paper, which 15 W/(m² K) leaves out.
     expect(done).toBeGreaterThan(3.2)
@@ -157,7 +118,7 @@ describe('rich fruit cake, round tins, 75 mm deep, 140 °C', () => {
     const times = [0.1524, 0.254].map((diameter) => {
       const body = roundBody({ diameter })
       return coreTime(
-        runJourney(jobOf(body, cake, 0.075, 20, [stage(body, air(11.5, 140), 8)]), { fidelity: 'quick' }),
+        runJourney(jobOf(body, fruitCake, 0.075, 20, [stage(body, air(11.5, 140), 8)]), { fidelity: 'quick' }),
         96.5,
       )
     })
