@@ -1,18 +1,10 @@
 import { describe, expect, test } from 'vitest'
-import { blockBody } from '../../src/core/geometry/shapes/block.ts'
 import { roundBody } from '../../src/core/geometry/shapes/round.ts'
-import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
 import type { Course } from '../../src/core/journey/course.ts'
 import { runJourney } from '../../src/core/journey/journey.ts'
-import { builtInMass } from '../../src/core/materials/built-in.ts'
-import { condensedDensity } from '../../src/core/materials/composition.ts'
-import { findBuiltIn, getMaterial } from '../../src/core/materials/index.ts'
-import { massMaterial } from '../../src/core/materials/mass-material.ts'
-import type { Material } from '../../src/core/materials/material.ts'
-import { scaled } from '../../src/core/materials/scaled.ts'
 import { oven, publishedBread } from '../physics/baking-jobs.ts'
 import { air, insulated, jobOf, passes, read, stage } from '../physics/jobs.ts'
-import { baked, fruitCake, poundCake } from './baked-pieces.ts'
+import { fruitCake, poundCake } from './baked-pieces.ts'
 
 /* Bread and cakes of the literature and of the trade. Every band says where it comes from and how sure it is. */
 
@@ -125,76 +117,5 @@ describe('rich fruit cake, round tins, 75 mm deep, 140 °C', () => {
     // The charts: 4.5 over 3 h.
     expect(times[1]! / times[0]!).toBeGreaterThan(1.5 * 0.85)
     expect(times[1]! / times[0]!).toBeLessThan(1.5 * 1.15)
-  })
-})
-
-/*
- * 60 kg of sponge batter in an oven of 180 °C: baked after 3 to 5 h (common practice, no source). Area and depth must be
- * stated: one square metre, so 120 mm of a batter of 500 kg/m³. Core 93 to 96 °C, where light sponges are taken out.
- *
- * What drives the spread, in hours until 93 and 96 °C, one input moved at a time from 3.3 and 3.7 h:
- *   depth as poured, 100 / 133 mm (area 1.2 / 0.9 m²)      2.3 2.6 / 4.0 4.6
- *   density of the foam, 600 / 400 kg/m³ (100 / 150 mm)     2.7 3.1 / 4.4 5.1
- *   conductivity, +20 / −20 %                               2.8 3.2 / 4.0 4.6
- *   growth, 1.2 / 1.5 times                                 2.9 3.3 / 3.5 4.0
- *   batter at 30 / 15 °C                                    3.0 3.5 / 3.5 3.9
- *   stored heat, −5 / +5 %                                  3.1 3.5 / 3.4 3.9
- *   oven at 195 / 165 °C                                    3.2 3.6 / 3.4 3.9
- *   professional convection oven in place of still air      3.2 3.6
- * So depth rules, by its square, and with it how light the foam is and how much it rises; then conductivity, known to
- * 30 % above 60 °C. The oven hardly counts: once there is crust, its 180 °C stop at the front, and what is inside is
- * heated by a front that never gets above 101 °C.
- */
-describe('60 kg of sponge batter on a square metre, oven at 180 °C', () => {
-  const body = sheetBody({})
-  const run = (batter: Material, depth: number, how: { air_C: number; in?: string } = { air_C: 180 }): Course =>
-    runJourney(baked(body, batter, depth, 22, 9, how), { fidelity: 'standard' })
-  const sponge = getMaterial('sponge-batter')
-  const depth = 60 / sponge.density
-  const course = run(sponge, depth)
-  const window = (one: Course): number[] => [93, 96].map((T_C) => coreTime(one, T_C))
-
-  test('the core passes its window of 93 to 96 °C between 3 and 5 h', () => {
-    for (const time of window(course)) {
-      expect(time).toBeGreaterThan(3)
-      expect(time).toBeLessThan(5)
-    }
-  })
-  test('a whole block of it, sides heated too, does so as well', () => {
-    const block = blockBody({ width: 0.8, length: 1.25 })
-    const whole = runJourney(baked(block, sponge, depth, 22, 5, { air_C: 180 }), { fidelity: 'quick' })
-    for (const [i, time] of window(whole).entries()) expect(Math.abs(time / window(course)[i]! - 1)).toBeLessThan(0.03)
-    expect(whole.waterLost.at(-1)!).toBeGreaterThan(course.waterLost[course.t.findIndex((t) => t > 5 * 3600)]!)
-  })
-  test('it loses 4 to 8 %: less than small cakes do, having less surface', () => {
-    const loss = (100 * read(course, course.waterLost, coreTime(course, 96))) / 60
-    expect(loss).toBeGreaterThan(4)
-    expect(loss).toBeLessThan(8)
-  })
-  test('the table above: depth counts by its square, conductivity by itself, the oven hardly', () => {
-    const base = coreTime(course, 93)
-    const deeper = coreTime(run(sponge, depth / 0.9), 93)
-    expect(Math.log(deeper / base) / Math.log(1 / 0.9)).toBeGreaterThan(1.6)
-    const poorer = coreTime(run(scaled(sponge, { k: 0.8, heat: 1 }), depth), 93)
-    expect(poorer / base).toBeGreaterThan(1.18)
-    expect(poorer / base).toBeLessThan(1.27)
-    const cooler = coreTime(run(sponge, depth, { air_C: 165 }), 93)
-    expect(cooler / base).toBeLessThan(1.06)
-    const blown = coreTime(run(sponge, depth, { air_C: 180, in: 'oven-convection' }), 93)
-    expect(blown / base).toBeGreaterThan(0.94)
-  })
-  test('and so does how light the foam is', () => {
-    const mass = { ...builtInMass(findBuiltIn('sponge-batter')!), porosity: 0 }
-    const foam = (density: number): Material =>
-      massMaterial({
-        id: 'foam',
-        title: 'Foam',
-        look: 'batter',
-        mass: { ...mass, porosity: 1 - density / condensedDensity(mass, 20, 0) },
-        sources: [],
-        baking: { baked: false, mostGrowth: 1.4, leavening: 0 },
-      })
-    const [light, heavy] = [400, 600].map((density) => coreTime(run(foam(density), 60 / density), 93))
-    expect(light! / heavy!).toBeGreaterThan(1.4)
   })
 })

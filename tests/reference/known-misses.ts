@@ -33,7 +33,7 @@ export const missesFromAssumed: readonly KnownMiss[] = [
     case: 'C-pots',
     output: 'sauce, 1 over 6 m/s',
     reason:
-      'Sizes of pot and lid are not published. A film law for a bare cylinder grows from 13 to 34 W/(m2 K) between 1 and 6 m/s; packed pots in a tunnel stand closer, behind a lid and an air gap that no speed blows away, and a sauce that still flows mixes. Each of the three times agrees.',
+      'Sizes of pot and lid are not published. A film law for a bare cylinder grows from 12 to 33 W/(m2 K) between 1 and 6 m/s; packed pots in a tunnel stand closer, behind a lid and an air gap that no speed blows away, and a sauce that still flows mixes. Each of the three times agrees.',
   },
   {
     case: 'C-poundcake',
