@@ -1,4 +1,5 @@
-import { evaporationHeat, saturationPressure } from '../materials/vapour.ts'
+import { saturationAt } from '../materials/saturation-table.ts'
+import { evaporationHeat } from '../materials/vapour.ts'
 import { R_VAPOUR, ZERO_C } from './air.ts'
 import { latentHeat, sublimationHeat } from './evaporation.ts'
 
@@ -76,7 +77,7 @@ export function waterFlux(
   flux.latent = 0
   flux.melting = 0
   flux.slope = 0
-  const saturated = saturationPressure(Math.min(T_C, 150))
+  const saturated = saturationAt(Math.min(T_C, 150))
   const L = smoothLatentHeat(Math.min(T_C, 120))
   // Clausius and Clapeyron: good for a slope.
   const steep = (saturated * L) / (R_VAPOUR * (T_C + ZERO_C) ** 2)

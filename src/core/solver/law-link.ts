@@ -60,8 +60,8 @@ export function heatAt(T_C: number, ambient: LinkAmbient, surface: SurfaceState,
   heat.slope = film + 4 * emissivity * STEFAN_BOLTZMANN * Ts ** 3 + water.slope
 }
 
-/** A surface is found within this, K. */
-const NEAR_K = 1e-5
+/** A pass that moves a surface by less than this is the last, K: the next would move it by some millionths of that. */
+const NEAR_K = 2e-3
 /** Furthest that one pass moves a surface, K: water's heat is so steep that a bad start would throw it out of range. */
 const FURTHEST_K = 25
 

@@ -13,8 +13,8 @@ import {
 import { vapourFilm } from '../boundary/evaporation.ts'
 import type { FaceCondition, LawFace } from '../boundary/face.ts'
 import { drySurface, MELTING_TIME, type SurfaceState, settleWater, wetnessOf } from '../boundary/wet-surface.ts'
+import { saturationAt } from '../materials/saturation-table.ts'
 import { surfaceWater } from '../materials/surface-water.ts'
-import { saturationPressure } from '../materials/vapour.ts'
 import { type Conduction, conductivityAt } from './conduction.ts'
 import type { Films } from './film.ts'
 import { heatAt, type LinkAmbient, type LinkHeat, solveSurface } from './law-link.ts'
@@ -335,13 +335,9 @@ export function createSurround(
       sums.wallGrip[face] = sums.wallGrip[face]! + A * heat.radiative * (1 - heat.radiative / pull)
       sums.surface_C[face] = sums.surface_C[face]! + A * outer_C
       const wetness = surface.activity * wetnessOf(surface)
-      sums.surfaceVapour[face] =
-        sums.surfaceVapour[face]! +
-        A *
-          Math.max(
-            wetness * saturationPressure(Math.min(outer_C, 99)),
-            Math.min(ambient.vapour || 0, saturationPressure(Math.min(outer_C, 99))),
-          )
+      const saturated = saturationAt(Math.min(outer_C, 99))
+      const vapour = Math.max(wetness * saturated, Math.min(ambient.vapour || 0, saturated))
+      sums.surfaceVapour[face] = sums.surfaceVapour[face]! + A * vapour
       area[face] = area[face]! + A
     }
     for (let face = 0; face < faces; face++) {
