@@ -223,6 +223,9 @@ export interface Forecast {
     readonly name: string
     readonly from_h: number
     readonly to_h: number
+    /** Where its end depends on what is uncertain. */
+    readonly to_early_h?: number
+    readonly to_late_h?: number
     readonly endedBy: 'after_h' | 'core_C' | 'surface_C' | 'mean_C' | 'probe' | 'clock' | 'max_h'
   }[]
   readonly answers: readonly Answer[]

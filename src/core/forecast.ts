@@ -82,10 +82,11 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
       notes: notesOf(resolved),
     },
     ...curves,
-    stages: course.stages.map((span) => ({
+    stages: course.stages.map((span, index) => ({
       name: span.name,
       from_h: toHours(span.from),
       to_h: toHours(span.to),
+      ...endBand(index, toHours(span.to), variants),
       endedBy: endWords[span.endedBy],
     })),
     answers: resolved.targets.map((target) => answerWithBand(target, course, variants)),
@@ -102,6 +103,16 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
       return film
     },
   }
+}
+
+/** A minute: an end that moves by less is told without a band. */
+const TOLD_H = 1 / 60
+
+/** Early and late end of a stage; nothing where the clock or its hours end it and all before it. */
+function endBand(index: number, to_h: number, variants: Variants): { to_early_h?: number; to_late_h?: number } {
+  const span = spanOf(variants, ({ stages }) => toHours(stages[index]!.to))
+  if (span === undefined || Math.max(span.below, span.above) < TOLD_H) return {}
+  return { to_early_h: Math.max(0, to_h - span.below), to_late_h: to_h + span.above }
 }
 
 function curveReaders({ job }: ResolvedPlan, core: Place): CurveReader[] {

@@ -1,4 +1,4 @@
-import { findSurroundings, surroundingsIds } from '../core/boundary/surroundings.ts'
+import { findSurroundings, surroundingsIds, surroundingsTitleOf } from '../core/boundary/surroundings.ts'
 import { findBuiltIn, materialIds } from '../core/materials/index.ts'
 import type { Look } from '../core/materials/material.ts'
 import { findWall, wallIds } from '../core/materials/wall.ts'
@@ -44,10 +44,7 @@ export function materialLook(plan: Plan, id: string): Look {
 }
 
 /** What a stage's surroundings are called, in few words. */
-export function surroundingsTitle(stage: PlanStage): string {
-  const id = typeof stage.in === 'string' ? stage.in : stage.in.like
-  return id === undefined ? 'Own surroundings' : (findSurroundings(id)?.title ?? id)
-}
+export const surroundingsTitle = (stage: PlanStage): string => surroundingsTitleOf(stage.in)
 
 /** Air of built-in surroundings that stays the same, °C; null where it changes or isn't known. */
 export function usualAir(id: string): number | null {

@@ -51,7 +51,7 @@ describe('words', () => {
     expect(thickset(['--version'])).toMatchObject({ status: 0, stdout: `${manifest.version}\n`, stderr: '' })
     const help = thickset(['--help'])
     expect(help).toMatchObject({ status: 0, stderr: '' })
-    for (const command of ['forecast', 'check', 'material', 'batch', 'schema', 'verify']) {
+    for (const command of ['forecast', 'sheet', 'check', 'material', 'batch', 'schema', 'verify']) {
       expect(help.stdout).toContain(`  ${command}`)
       const own = thickset([command, '--help'])
       expect(own.status).toBe(0)
@@ -62,7 +62,7 @@ describe('words', () => {
   it.each([
     [[], 'thickset COMMAND'],
     [['forcast', 'plan.thickset'], 'write forecast'],
-    [['bake'], 'write one of forecast, check, material, batch, schema, verify'],
+    [['bake'], 'write one of forecast, check, material, batch, sheet, schema, verify'],
     [['forecast'], 'needs one PLAN'],
     [['forecast', 'a', 'b'], '2 given'],
     [['forecast', '-', '--jason'], 'write --json'],
@@ -332,5 +332,41 @@ describe('a batch', () => {
   it('gives a layer its thickness', () => {
     const call = thickset(['batch', '-', '--layer', 'cream', '--kg', '10.5'], JSON.stringify(plan))
     expect(call.stdout).toContain('50 mm thick')
+  })
+})
+
+describe('the sheet', () => {
+  it('says when to do and to measure what, with the figures of the forecast', () => {
+    const told = thickset(['sheet', '-'], JSON.stringify(plan))
+    expect(told.status).toBe(0)
+    for (const heading of ['Stages', 'Checks', 'Answers', 'Quantities', 'Cautions'])
+      expect(told.stdout).toContain(`\n${heading}\n`)
+    const page = JSON.parse(thickset(['sheet', '-', '--json'], JSON.stringify(plan)).stdout)
+    const forecast = JSON.parse(thickset(['forecast', '-', '--json'], JSON.stringify(plan)).stdout)
+    const checks = page.blocks.find((block: { title: string }) => block.title === 'Checks')
+    const [when, , expected] = checks.rows.at(-1)
+    expect(when).toBe('12:00 on Sat 13 Mar')
+    expect(expected).toBe(`${forecast.curves.core.at(-1).toFixed(1)} °C`)
+    expect(page.facts).toContainEqual(['Mass', `${forecast.quantities.mass_kg.toFixed(1)} kg`])
+  })
+
+  it.each(['a4', 'letter'])('goes to %s paper as PDF with its letters embedded, and to a calendar', (paper) => {
+    const [pdf, calendar] = [join(folder, `${paper}.pdf`), join(folder, `${paper}.ics`)]
+    const words = ['sheet', '-', '--pdf', pdf, '--paper', paper, '--calendar', calendar]
+    expect(thickset(words, JSON.stringify(plan))).toMatchObject({ status: 0, stdout: '' })
+    const written = readFileSync(pdf, 'latin1')
+    expect(written.startsWith('%PDF-')).toBe(true)
+    expect(written).toContain(paper === 'a4' ? '[0 0 595.28 841.89]' : '[0 0 612 792]')
+    expect(written.match(/\/Type \/Page\b(?!s)/g)?.length).toBeLessThanOrEqual(2)
+    expect(written.match(/\/FontFile2/g)?.length).toBe(2)
+    expect(written.match(/\/ToUnicode/g)?.length).toBe(2)
+    expect(readFileSync(calendar, 'utf8')).toContain('BEGIN:VEVENT')
+  })
+
+  it('refuses paper that is none, and a folder that is not there', () => {
+    expect(thickset(['sheet', '-', '--paper', 'a9'], JSON.stringify(plan))).toMatchObject({ status: 2 })
+    const lost = thickset(['sheet', '-', '--pdf', join(folder, 'none', 'x.pdf')], JSON.stringify(plan))
+    expect(lost.status).toBe(2)
+    expect(lost.stderr).toContain('could not be written')
   })
 })

@@ -115,3 +115,9 @@ export function findSurroundings(id: string): Surroundings | undefined {
 export function sideOf(face: string): Side {
   return face === 'top' || face === 'bottom' ? face : 'sides'
 }
+
+/** What a plan's surroundings are called, in few words. */
+export function surroundingsTitleOf(surroundings: string | { readonly like?: string }): string {
+  const id = typeof surroundings === 'string' ? surroundings : surroundings.like
+  return id === undefined ? 'Own surroundings' : (findSurroundings(id)?.title ?? id)
+}

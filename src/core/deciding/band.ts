@@ -68,8 +68,34 @@ export function spanOf(
   return { below: SPAN * Math.sqrt(below), above: SPAN * Math.sqrt(above), missing }
 }
 
+/** Moments closer than this are one, s. */
+const SAME_S = 1e-3
+
+const isIn = ({ stages }: Course, stage: number, at: number): boolean => {
+  const span = stages[stage]
+  return span !== undefined && at >= span.from - SAME_S && at <= span.to + SAME_S
+}
+
+/** Reads a column of a course at any moment; at a doubled one, and just there, what belongs to the asked stage. */
+function momentReader(course: Course, values: Float64Array): (at: number, stage: number) => number {
+  const { stages, t } = course
+  const curves = stages.map(({ first, last }) => {
+    let curve: ((at: number) => number) | undefined
+    return (at: number): number => {
+      curve ??= smooth(t, values, first, last)
+      return curve(at)
+    }
+  })
+  return (at, asked) => {
+    const stage = isIn(course, asked, at) ? asked : stages.findIndex((_, index) => isIn(course, index, at))
+    // After its end a course stays as it was.
+    return (curves[stage < 0 ? stages.length - 1 : stage] ?? (() => Number.NaN))(at)
+  }
+}
+
 /**
- * Span of a curve at the samples of another course of the same job, at equal shares of each stage.
+ * Span of a curve at the samples of another course of the same job: what else a probe may show at that moment of the
+ * clock, though a stage that waits for a temperature has already ended in one variant and not in another.
  * @returns how far below and above the nominal curve. Shape: as course.t
  */
 export function spanOfCurve(
@@ -77,29 +103,50 @@ export function spanOfCurve(
   course: Course,
   read: (course: Course) => Float64Array,
 ): { readonly below: Float64Array; readonly above: Float64Array } {
+  const { nominal, moved } = variants
+  const samples = course.t.length
+  /** Moment of the nominal course, and the stage, that correspond to each sample. */
+  const moments = new Float64Array(samples)
+  const stageOf = new Int32Array(samples)
+  for (const [index, own] of course.stages.entries()) {
+    const other = nominal.stages[index]!
+    for (let i = own.first; i <= own.last; i++) {
+      const share = own.to === own.from ? 0 : (course.t[i]! - own.from) / (own.to - own.from)
+      moments[i] = other.from + share * (other.to - other.from)
+      stageOf[i] = index
+    }
+  }
   const onCourse = (one: Course): Float64Array => {
-    const values = read(one)
-    const result = new Float64Array(course.t.length)
-    for (const [index, own] of course.stages.entries()) {
-      const other = one.stages[index]!
-      const curve = smooth(one.t, values, other.first, other.last)
-      for (let i = own.first; i <= own.last; i++) {
-        const share = own.to === own.from ? 0 : (course.t[i]! - own.from) / (own.to - own.from)
-        result[i] = i === own.first ? values[other.first]! : curve(other.from + share * (other.to - other.from))
-      }
-    }
-    return result
+    const at = momentReader(one, read(one))
+    return moments.map((moment, i) => at(moment, stageOf[i]!))
   }
-  const nominal = onCourse(variants.nominal)
-  const below = new Float64Array(course.t.length)
-  const above = new Float64Array(course.t.length)
-  for (const { course: moved } of variants.moved) {
-    const values = onCourse(moved)
-    for (let i = 0; i < values.length; i++) {
-      const shift = values[i]! - nominal[i]!
+  const middle = onCourse(nominal)
+  const below = new Float64Array(samples)
+  const above = new Float64Array(samples)
+  let lowest = Number.POSITIVE_INFINITY
+  let highest = Number.NEGATIVE_INFINITY
+  for (const value of middle) {
+    lowest = Math.min(lowest, Number.isNaN(value) ? lowest : value)
+    highest = Math.max(highest, Number.isNaN(value) ? highest : value)
+  }
+  /** Whether some variant is in another stage then. */
+  const apart = new Uint8Array(samples)
+  for (const { course: other } of moved) {
+    const values = onCourse(other)
+    for (let i = 0; i < samples; i++) {
+      if (!isIn(other, stageOf[i]!, moments[i]!)) apart[i] = 1
+      const shift = values[i]! - middle[i]!
       if (shift < 0) below[i] = below[i]! + shift * shift
-      else above[i] = above[i]! + shift * shift
+      else if (shift > 0) above[i] = above[i]! + shift * shift
     }
   }
-  return { below: below.map((sum) => SPAN * Math.sqrt(sum)), above: above.map((sum) => SPAN * Math.sqrt(sum)) }
+  // Between two stages shifts are jumps and don't add up: nothing lies beyond what the whole course passes through.
+  const within = (sum: number, i: number, room: number): number => {
+    const shift = SPAN * Math.sqrt(sum)
+    return apart[i] === 1 ? Math.min(shift, Math.max(0, room)) : shift
+  }
+  return {
+    below: below.map((sum, i) => within(sum, i, middle[i]! - lowest)),
+    above: above.map((sum, i) => within(sum, i, highest - middle[i]!)),
+  }
 }

@@ -84,5 +84,21 @@ const batch: Command = {
   load: async () => (await import('./batch.ts')).carryBatch,
 }
 
+const sheet: Command = {
+  command: 'sheet',
+  ...PLAN_OPERAND,
+  says: 'What hangs in the workshop: stages by the clock, check times with what to expect, quantities, cautions.',
+  options: {
+    pdf: { type: 'string', value: 'FILE', says: 'write it as PDF, with blanks for what is measured' },
+    paper: { type: 'string', value: 'SIZE', says: 'a4 or letter; a4 if left out' },
+    calendar: { type: 'string', value: 'FILE', says: 'write stage changes and check times as an iCalendar file' },
+    json: { type: 'boolean', says: 'print the page as one JSON object' },
+    fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
+    progress: PROGRESS_OPTION,
+    help: HELP_OPTION,
+  },
+  load: async () => (await import('./sheet.ts')).carrySheet,
+}
+
 /** Commands in the order of the help; one more is one line. */
-export const commands: readonly Command[] = [forecast, check, material, batch, schema, verify]
+export const commands: readonly Command[] = [forecast, check, material, batch, sheet, schema, verify]

@@ -3,12 +3,12 @@ import { type ReactNode, useState } from 'react'
 import type { Forecast } from '../../core/forecast-types.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import type { Show } from '../../core/words/show.ts'
+import { actionWords, stageLetter } from '../../core/words/stage.ts'
 import { dayAndClock } from '../format-time.ts'
 import { stageFill } from '../parts/Patterns.tsx'
 import type { ChartFrame } from './chart-frame.ts'
 import { labelWidth } from './label-places.ts'
 import { toPixel } from './linear-scale.ts'
-import { actionWords, stageLetter } from './stage-letters.ts'
 
 interface StageRibbonProps {
   readonly stages: Forecast['stages']

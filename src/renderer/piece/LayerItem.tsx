@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react'
 
 import type { Plan } from '../../core/plan/schema.ts'
+import { stageLetter } from '../../core/words/stage.ts'
 import { materialChoices, materialLook, materialTitle, ownMaterials, wallChoices } from '../catalog.ts'
-import { stageLetter } from '../course/stage-letters.ts'
 import { type LayerRow, moveLayer, removeLayer } from '../edits/layers.ts'
 import { writeAt } from '../edits/path.ts'
 import { takesRest } from '../edits/shape.ts'

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import type { Plan, PlanStage } from '../../core/plan/schema.ts'
-import { stageLetter } from '../course/stage-letters.ts'
+import { stageLetter } from '../../core/words/stage.ts'
 import {
   duplicateStage,
   type EndKind,

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import type { PlanStage } from '../../core/plan/schema.ts'
-import { stageLetter } from '../course/stage-letters.ts'
+import { stageLetter } from '../../core/words/stage.ts'
 import { writeAt } from '../edits/path.ts'
 import { endKind } from '../edits/stages.ts'
 import { Choice } from '../parts/Choice.tsx'

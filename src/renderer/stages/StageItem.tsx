@@ -1,8 +1,8 @@
 import { type ReactNode, useId } from 'react'
 
 import type { Plan, PlanStage } from '../../core/plan/schema.ts'
+import { stageLetter } from '../../core/words/stage.ts'
 import { surroundingsTitle, usualAir } from '../catalog.ts'
-import { stageLetter } from '../course/stage-letters.ts'
 import { surroundingsChoice } from '../edits/stages.ts'
 import { dayAndClock } from '../format-time.ts'
 import { stageFill } from '../parts/Patterns.tsx'

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest'
 
 import type { Forecast } from '../../../../src/core/forecast-types.ts'
+import { actionWords, stageLetter } from '../../../../src/core/words/stage.ts'
 import { courseModel } from '../../../../src/renderer/course/course-model.ts'
 import { courseSentence, dangerWords } from '../../../../src/renderer/course/course-sentence.ts'
 import { courseTable } from '../../../../src/renderer/course/course-table.ts'
 import { readCurve } from '../../../../src/renderer/course/read-curve.ts'
-import { actionWords, stageLetter } from '../../../../src/renderer/course/stage-letters.ts'
 import { showIn } from '../../../../src/renderer/format.ts'
 import { metricUnits } from '../../../../src/renderer/units.ts'
 import { syntheticForecast, syntheticPlan } from '../../../support/synthetic-forecast.ts'

@@ -1,6 +1,6 @@
-import { assertNever } from '../../core/errors.ts'
-import type { Plan, PlanAction } from '../../core/plan/schema.ts'
-import type { Show } from '../../core/words/show.ts'
+import { assertNever } from '../errors.ts'
+import type { Plan, PlanAction } from '../plan/schema.ts'
+import type { Show } from './show.ts'
 
 /** A, B, … Z, AA, AB, …: the sign of a stage in ribbon and list. */
 export function stageLetter(index: number): string {

@@ -1,0 +1,25 @@
+import type { CalendarEntry } from '../words/calendar.ts'
+import type { Show } from '../words/show.ts'
+import { stageLetter } from '../words/stage.ts'
+import type { Sheet } from './sheet.ts'
+
+/** Minutes that a check and the change of a stage are entered with. */
+const CHECK_MINUTES = 10
+const CHANGE_MINUTES = 15
+
+/** Stage changes and check times as entries of a calendar, in order. */
+export function checkEntries({ stages, checks }: Sheet, show: Show): CalendarEntry[] {
+  const changes = stages.map(({ name, from_h }, index) => ({
+    at_h: from_h,
+    minutes: CHANGE_MINUTES,
+    title: `${stageLetter(index)}: ${name}`,
+    text: '',
+  }))
+  const measured = checks.map(({ at_h, stage, core }) => ({
+    at_h,
+    minutes: CHECK_MINUTES,
+    title: `Measure the core: ${show.temperature(core.likely_C)} expected`,
+    text: `Stage ${stageLetter(stage)}; early to late ${show.temperature(core.low_C)} to ${show.temperature(core.high_C)}. A calibrated probe in the slowest place.`,
+  }))
+  return [...changes, ...measured].sort((one, other) => one.at_h - other.at_h)
+}

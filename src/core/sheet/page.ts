@@ -1,0 +1,188 @@
+import { surroundingsTitleOf } from '../boundary/surroundings.ts'
+import type { TargetKind } from '../outcomes/target.ts'
+import { targetTitles } from '../outcomes/targets/index.ts'
+import type { Plan } from '../plan/schema.ts'
+import { layerTitle, placeWords } from '../words/place.ts'
+import { say } from '../words/sentences.ts'
+import type { Show } from '../words/show.ts'
+import { actionWords, stageLetter } from '../words/stage.ts'
+import type { Check } from './checks.ts'
+import type { Sheet } from './sheet.ts'
+
+/* The sheet in words, as tables and lists: terminal, paper and window set the same page in their own way. */
+
+export interface PageTable {
+  readonly kind: 'table'
+  readonly title: string
+  readonly columns: readonly PageColumn[]
+  readonly rows: readonly (readonly string[])[]
+  /** Said under the title. */
+  readonly note?: string
+}
+
+export interface PageColumn {
+  readonly title: string
+  /** Share of the width. */
+  readonly share: number
+  /** Left empty, to be written in by hand. */
+  readonly blank?: true
+}
+
+export interface PageList {
+  readonly kind: 'list'
+  readonly title: string
+  readonly lines: readonly string[]
+}
+
+export interface Page {
+  readonly title: string
+  /** What stands in the title block: name and value. */
+  readonly facts: readonly (readonly [string, string])[]
+  readonly blocks: readonly (PageTable | PageList)[]
+}
+
+const column = (title: string, share: number): PageColumn => ({ title, share })
+const blank = (title: string, share: number): PageColumn => ({ title, share, blank: true })
+
+const moment = (show: Show, at_h: number): string => show.moment(at_h).replace(/^at /, '')
+
+function reasonWords({ reason, stage }: Check, sheet: Sheet): string {
+  const letter = stageLetter(stage)
+  switch (reason.kind) {
+    case 'stage-end':
+      return `end of ${letter}, ${sheet.stages[stage]!.name}`
+    case 'halfway':
+      return `halfway through ${letter}, ${sheet.stages[stage]!.name}`
+    case 'asked':
+      return `asked: ${targetTitles[reason.target as TargetKind] ?? reason.target}`
+    case 'likely':
+      return `likely: ${targetTitles[reason.target as TargetKind] ?? reason.target}`
+  }
+}
+
+function untilWords({ to_h, to_early_h, to_late_h }: Sheet['stages'][number], show: Show): string {
+  const likely = moment(show, to_h)
+  if (to_early_h === undefined || to_late_h === undefined) return likely
+  return `${likely} (${moment(show, to_early_h)} to ${moment(show, to_late_h)})`
+}
+
+function stagesTable(sheet: Sheet, plan: Plan, show: Show): PageTable {
+  return {
+    kind: 'table',
+    title: 'Stages',
+    columns: [column('', 4), column('Stage', 22), column('From', 15), column('Until', 27), column('Do first', 32)],
+    rows: sheet.stages.map((stage, index) => {
+      // A stage that is repeated appears as often as it is lived through; its words are those of the plan.
+      const own = plan.stages.findIndex(({ name }) => stage.name === name || stage.name.startsWith(`${name} (`))
+      const where = own < 0 ? '' : surroundingsTitleOf(plan.stages[own]!.in)
+      const doing = own < 0 ? [] : actionWords(plan, own, show)
+      return [
+        stageLetter(index),
+        stage.name,
+        moment(show, stage.from_h),
+        untilWords(stage, show),
+        [...doing, where].filter((words) => words !== '').join('; '),
+      ]
+    }),
+  }
+}
+
+function checksTable(sheet: Sheet, show: Show): PageTable {
+  const { where, layer } = sheet.slowest
+  const title = layerTitle({ quantities: sheet.quantities, film: [] }, layer)
+  const span = (low_C: number, high_C: number): string => `${show.temperature(low_C)} to ${show.temperature(high_C)}`
+  return {
+    kind: 'table',
+    title: 'Checks',
+    note: `A calibrated probe in the slowest place: ${title}, ${placeWords(where)}, ${show.length(sheet.slowest.depth_m)} deep`,
+    columns: [
+      column('When', 15),
+      column('What for', 25),
+      column('Expect', 10),
+      column('Early to late', 19),
+      blank('Measured', 11),
+      blank('Time', 10),
+      blank('Initials', 10),
+    ],
+    rows: sheet.checks.map((check) => [
+      moment(show, check.at_h),
+      reasonWords(check, sheet),
+      show.temperature(check.core.likely_C),
+      span(check.core.low_C, check.core.high_C),
+      '',
+      '',
+      '',
+    ]),
+  }
+}
+
+function answersList(sheet: Sheet, show: Show): PageList {
+  const answers = sheet.answers.map(({ target, answer, at_h, early_h, late_h, by_h }) => {
+    const title = targetTitles[target as TargetKind] ?? target
+    const early = early_h === undefined ? '' : `, early ${moment(show, early_h)}`
+    const late = late_h === undefined ? ', late beyond the plan' : `, late ${moment(show, late_h)}`
+    const likely = at_h === undefined ? '' : `: likely ${moment(show, at_h)}${early}${late}`
+    const asked = by_h === undefined ? '' : `; asked for ${moment(show, by_h)}`
+    return `${title}, ${answer}${likely}${asked}`
+  })
+  const rules = sheet.rules.map(
+    ({ title, answer }) => `${title}: ${answer === 'open' ? 'open, see the cautions' : answer}`,
+  )
+  return { kind: 'list', title: 'Answers', lines: [...answers, ...rules] }
+}
+
+function quantitiesTable({ needs, quantities }: Sheet, show: Show): PageTable {
+  return {
+    kind: 'table',
+    title: 'Quantities',
+    note: `In all ${show.mass(needs.mass_kg)}, ${show.number(quantities.shelf_kg_m2)} kg/m² on the shelf`,
+    columns: [column('Layer', 46), column('Thick', 14), column('Mass', 20), column('To put together', 20)],
+    rows: needs.layers.map(({ title, thickness, mass_kg, batch_kg }) => [
+      title,
+      thickness === null ? 'the rest' : show.length(thickness),
+      show.mass(mass_kg),
+      batch_kg === undefined ? '' : show.mass(batch_kg),
+    ]),
+  }
+}
+
+function ingredientsTable({ needs }: Sheet, show: Show): PageTable | undefined {
+  if (needs.ingredients.length === 0) return undefined
+  return {
+    kind: 'table',
+    title: 'Ingredients',
+    ...(needs.unknown.length === 0 ? {} : { note: `Without a recipe, so not among them: ${needs.unknown.join(', ')}` }),
+    columns: [column('Ingredient', 60), column('Mass', 20), column('Pieces', 20)],
+    rows: needs.ingredients.map(({ title, mass_kg, count, unit }) => [
+      title,
+      show.mass(mass_kg),
+      count === undefined || unit === undefined ? '' : `${show.number(count)} ${unit}`,
+    ]),
+  }
+}
+
+/** The sheet as a page. */
+export function pageOf(sheet: Sheet, plan: Plan, show: Show): Page {
+  const last = sheet.stages[sheet.stages.length - 1]
+  const ingredients = ingredientsTable(sheet, show)
+  return {
+    title: sheet.title,
+    facts: [
+      ['Starts', moment(show, 0)],
+      ['Ends', last === undefined ? '' : moment(show, last.to_h)],
+      ['Mass', show.mass(sheet.needs.mass_kg)],
+    ],
+    blocks: [
+      stagesTable(sheet, plan, show),
+      checksTable(sheet, show),
+      answersList(sheet, show),
+      quantitiesTable(sheet, show),
+      ...(ingredients === undefined ? [] : [ingredients]),
+      {
+        kind: 'list',
+        title: 'Cautions',
+        lines: [...new Set(sheet.cautions.map((caution) => say(caution, show)))],
+      },
+    ],
+  }
+}

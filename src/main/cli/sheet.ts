@@ -1,0 +1,78 @@
+import { writeFileSync } from 'node:fs'
+import { PlanError } from '../../core/errors.ts'
+import { forecast } from '../../core/forecast.ts'
+import { readPlan } from '../../core/plan/read.ts'
+import { PLAN_LIMIT } from '../../core/plan/schema.ts'
+import { checkEntries } from '../../core/sheet/entries.ts'
+import { type Page, pageOf } from '../../core/sheet/page.ts'
+import { makeSheet } from '../../core/sheet/sheet.ts'
+import { calendarText } from '../../core/words/calendar.ts'
+import type { Paper } from '../sheet/pdf.ts'
+import { clockShow } from './clock-show.ts'
+import { readText } from './input.ts'
+import { watchProgress } from './progress.ts'
+import { textSection } from './text-table.ts'
+import { fidelityOf, type Words, wordFault } from './words.ts'
+
+const PAPERS: readonly Paper[] = ['a4', 'letter']
+
+function paperOf(words: Words): Paper {
+  const asked = words.text('paper') ?? 'a4'
+  const paper = PAPERS.find((one) => one === asked.toLowerCase())
+  if (paper === undefined) throw wordFault(`--paper ${asked} is no size of paper`, `write ${PAPERS.join(' or ')}`)
+  return paper
+}
+
+function writeFile(path: string, content: string | Uint8Array): void {
+  try {
+    writeFileSync(path, content)
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException
+    const problem = `could not be written (${code ?? message})`
+    throw new PlanError([{ path, problem, remedy: 'name a file in a folder that may be written' }])
+  }
+}
+
+/** Columns as wide as their longest cell. */
+function columnsText(rows: readonly (readonly string[])[]): string[] {
+  const widths = (rows[0] ?? []).map((_, index) => Math.max(...rows.map((row) => row[index]?.length ?? 0)))
+  return rows.map((row) =>
+    row
+      .map((cell, index) => cell.padEnd(widths[index] ?? 0))
+      .join('  ')
+      .trimEnd(),
+  )
+}
+
+function tellPage({ title, facts, blocks }: Page): string {
+  const told = blocks.map((block) => {
+    if (block.kind === 'list') return textSection(block.title, block.lines)
+    const shown = block.columns.flatMap((column, index) => (column.blank === true ? [] : [index]))
+    const rows = [block.columns.map((column) => column.title), ...block.rows]
+    const lines = columnsText(rows.map((row) => shown.map((index) => row[index] ?? '')))
+    return textSection(block.title, [...(block.note === undefined ? [] : [block.note]), ...lines])
+  })
+  return `${title}\n${facts.map(([name, value]) => `${name} ${value}`).join('; ')}\n${told.join('')}`
+}
+
+/** `thickset sheet PLAN`. */
+export async function carrySheet(words: Words): Promise<number> {
+  const fidelity = fidelityOf(words)
+  const paper = paperOf(words)
+  const given = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const plan = fidelity === undefined ? given : { ...given, fidelity }
+  const progress = watchProgress(words.has('progress'))
+  const result = forecast(plan, progress)
+  progress.done()
+  const sheet = makeSheet(plan, result)
+  const show = clockShow(plan.startsAt)
+  const page = pageOf(sheet, plan, show)
+  const pdf = words.text('pdf')
+  const calendar = words.text('calendar')
+  if (pdf !== undefined) writeFile(pdf, await (await import('../sheet/pdf.ts')).pagePdf(page, paper))
+  if (calendar !== undefined)
+    writeFile(calendar, calendarText(sheet.title, sheet.startsAt, checkEntries(sheet, show), Date.now()))
+  if (words.has('json')) process.stdout.write(`${JSON.stringify({ format: 'thickset-sheet', version: 1, ...page })}\n`)
+  else if (pdf === undefined && calendar === undefined) process.stdout.write(tellPage(page))
+  return 0
+}
