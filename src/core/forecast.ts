@@ -115,7 +115,8 @@ function endBand(index: number, to_h: number, variants: Variants): { to_early_h?
   return { to_early_h: Math.max(0, to_h - span.below), to_late_h: to_h + span.above }
 }
 
-function curveReaders({ job }: ResolvedPlan, core: Place): CurveReader[] {
+/** Curves that a forecast shows. */
+export function curveReaders({ job }: ResolvedPlan, core: Place): CurveReader[] {
   return [
     { name: 'core', read: (course) => course.follow(core), banded: true },
     { name: 'surface', read: (course) => course.surface_C, banded: true },
@@ -133,7 +134,8 @@ function curveReaders({ job }: ResolvedPlan, core: Place): CurveReader[] {
   ]
 }
 
-function assembleCurves(course: Course, variants: Variants, readers: readonly CurveReader[]) {
+/** Curves with their bands, sampled so that straight lines do. */
+export function assembleCurves(course: Course, variants: Variants, readers: readonly CurveReader[]) {
   const columns: { key: string; values: Float64Array }[] = []
   for (const { name, read, banded } of readers) {
     const values = read(course)

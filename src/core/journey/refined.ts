@@ -93,7 +93,16 @@ export function refine(fine: Course, coarse: Course, limits_C: readonly [number,
     follow: (place: Place) => join((one) => one.follow(place), true),
     // Single cells have no partner on the other grid; their moments follow the joined clock.
     places: () => {
-      places ??= fine.places().map((place) => ({ ...place, t: t.subarray(t.length - place.t.length) }))
+      places ??= fine.places().map((place) => ({
+        where: place.where,
+        layer: place.layer,
+        volume: place.volume,
+        t: t.subarray(t.length - place.t.length),
+        T_C: place.T_C,
+        get states() {
+          return place.states
+        },
+      }))
       return places
     },
     describe: fine.describe,

@@ -12,7 +12,7 @@ import type { RuleStep, StagedRule } from './rules.ts'
 /** Times nearer than this are equal, h. */
 const SAME_h = 1e-6
 /** Reaching this from below counts as being cooked, °C, where the rule starts lower. */
-const COOKED_C = 70
+export const COOKED_C = 70
 
 export type StepOutcome = 'pass' | 'fail' | 'pending' | 'blocked'
 export type RuleOutcome = 'pass' | 'fail' | 'pending' | 'not-started' | 'n/a'

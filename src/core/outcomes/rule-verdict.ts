@@ -2,6 +2,7 @@ import type { RuleVerdict } from '../forecast-types.ts'
 import type { Place } from '../geometry/body.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
 import { type Message, message } from '../messages.ts'
+import { condensedPlaces } from './condensed.ts'
 import { type History, isWorse, type RuleOutcome } from './cooling-rule.ts'
 import { along } from './crossing.ts'
 import { fineFollow, finePlaces } from './fine-history.ts'
@@ -47,7 +48,9 @@ function airAt({ t, air_C }: Course, moments: ArrayLike<number>): Float64Array {
 }
 
 function findWorst(course: Course, rule: Rule, controlled: readonly boolean[]): Worst {
-  const histories = finePlaces(course)
+  // Where the air counts too, every sample does.
+  const withAir = rule.kind === 'zone' && rule.hotAir !== undefined && everHotter(course, rule.hotAir.above_C)
+  const histories = withAir ? finePlaces(course) : condensedPlaces(course, rule)
   let worst: Worst | undefined
   for (const [index, place] of course.places().entries()) {
     const judged = controlled[index] ? judgeAt(rule, course, histories[index]!) : exempt

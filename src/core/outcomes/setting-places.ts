@@ -1,5 +1,6 @@
 import { boundingBox } from '../geometry/mesh.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
+import { condense } from './condensed.ts'
 import type { History } from './cooling-rule.ts'
 import { fineFollow, finePlaces } from './fine-history.ts'
 import type { Level, Mark, Obstacle, SettingLaw } from './kinetics/law.ts'
@@ -80,7 +81,51 @@ interface LawAlong {
   readonly extent: number
 }
 
-function along(law: SettingLaw, history: History, stand: Stand): LawAlong {
+/** Temperatures between which marks of laws of temperature alone may change, °C, and how finely they are looked for, K. */
+const LOOKED_AT_C = [-60, 60] as const
+const LOOK_K = 0.05
+
+/** The temperature between two at which a margin passes zero, °C. */
+function rootOf(margin: (T_C: number) => number, from_C: number, to_C: number): number {
+  let [low, high] = [from_C, to_C]
+  const after = margin(to_C) >= 0
+  for (let pass = 0; pass < 40; pass++) {
+    const middle = (low + high) / 2
+    if (margin(middle) >= 0 === after) high = middle
+    else low = middle
+  }
+  return high
+}
+
+const turnings = new WeakMap<SettingLaw, Float64Array>()
+
+/** Temperatures at which what is asked of a law of temperature alone changes, °C, rising; made once a law. */
+function turningsOf(law: SettingLaw): Float64Array {
+  const known = turnings.get(law)
+  if (known !== undefined) return known
+  const found: number[] = []
+  const tooHard = (T_C: number): number => TOO_HARD - law.extent([], T_C)
+  const asked = Object.values(law.criteria).map(
+    ({ margin }) =>
+      (T_C: number): number =>
+        margin([], T_C),
+  )
+  for (const margin of [tooHard, ...asked])
+    for (let T_C = LOOKED_AT_C[0]; T_C < LOOKED_AT_C[1]; T_C += LOOK_K)
+      if (margin(T_C) >= 0 !== margin(T_C + LOOK_K) >= 0) found.push(rootOf(margin, T_C, T_C + LOOK_K))
+  const made = Float64Array.from(new Set(found)).sort()
+  turnings.set(law, made)
+  return made
+}
+
+/** As much of a history as a law needs: of one of temperature alone the passages through what it asks for. */
+function neededOf(law: SettingLaw, history: History): History {
+  const byTemperature = law.names.length === 0 && law.strength === undefined && law.shrink === undefined
+  return byTemperature ? condense(history, turningsOf(law)) : history
+}
+
+function along(law: SettingLaw, whole: History, stand: Stand): LawAlong {
+  const history = neededOf(law, whole)
   const margins: Margin[] = []
   const asked = marks.flatMap((mark) => {
     const margin = marginOf(law, mark, stand)
@@ -127,7 +172,8 @@ function iceAlong(ice: SettingLaw, freezes_C: number, history: History, stand: S
   for (let i = 0; i < history.T_C.length; i++) coldest = Math.min(coldest, history.T_C[i]!)
   if (coldest >= freezes_C) return { frozen: neverFrozen, notHard: undefined }
   const soft: Margin = (values, T_C) => TOO_HARD - ice.extent(values, T_C)
-  return { frozen: along(ice, history, stand), notHard: spansWhere(ice, history, [soft]).spans[0]! }
+  const short = neededOf(ice, history)
+  return { frozen: along(ice, short, stand), notHard: spansWhere(ice, short, [soft]).spans[0]! }
 }
 
 function stateOf(index: number, history: History, layer: LayerLaws, stand: Stand): PlaceState {

@@ -35,19 +35,34 @@ export function swellsAt(starch: Starch, sugar_pct: number, dT: number): number 
   return Math.min(LATEST_C, swelling_C[starch] + 0.1 * sugar_pct + 0.008 * sugar_pct ** 2 + dT)
 }
 
+/** How a starch swells on heating: where, at which activation energy, over which width, K, at which K/min. */
+export interface Swelling {
+  readonly swells_C: number
+  readonly Ea: number
+  readonly width: number
+  readonly beta_ref: number
+}
+
+const rates = new WeakMap<Swelling, (T_C: number) => number>()
+
+/** Its rate, 1/s; made once a law. */
+function rateOf(law: Swelling): (T_C: number) => number {
+  const { swells_C, Ea, beta_ref } = law
+  const made =
+    rates.get(law) ?? arrhenius(((beta_ref / 60) * Ea) / (GAS_CONSTANT * (swells_C + 273.15) ** 2), swells_C, Ea)
+  rates.set(law, made)
+  return made
+}
+
 /**
  * Moves a swollen share along a piece: what can swell at a temperature does so at first order.
  * @returns the share afterwards
  */
-export function swell(
-  share: number,
-  from_C: number,
-  to_C: number,
-  dt: number,
-  { swells_C, Ea, width, beta_ref }: { swells_C: number; Ea: number; width: number; beta_ref: number },
-): number {
-  if (Math.max(from_C, to_C) <= swells_C - width) return share
-  const rate = arrhenius(((beta_ref / 60) * Ea) / (GAS_CONSTANT * (swells_C + 273.15) ** 2), swells_C, Ea)
+export function swell(share: number, from_C: number, to_C: number, dt: number, law: Swelling): number {
+  const { swells_C, width } = law
+  // Too cool for more than has swollen already.
+  if (clamp((Math.max(from_C, to_C) - (swells_C - width)) / width, 0, 1) <= share) return share
+  const rate = rateOf(law)
   let now = share
   byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part) => {
     const can = clamp((T_C - (swells_C - width)) / width, 0, 1)

@@ -1,9 +1,9 @@
-import { clamp, relax } from './pieces.ts'
+import { clamp, onLines, relax, tabulated } from './pieces.ts'
 
 /* What chocolate in temper and out of it have in common. */
 
 /** Solid share of cocoa butter, form V. Source: Beckett 2009; Torbica et al. 2006 (from memory). */
-export const formV = [
+const formV = [
   [5, 0.88],
   [10, 0.86],
   [15, 0.81],
@@ -16,6 +16,8 @@ export const formV = [
   [35, 0.01],
   [37, 0],
 ] as const
+/** The same at any temperature, °C; the table's nodes hold every one of its points. */
+export const formVAt = tabulated((T_C) => onLines(formV, T_C), 5, 37, 0.5)
 /** Solid share at 20 °C, which counts as set through. */
 export const FULL = 0.76
 /** Where form V melts, °C. Source: Wille and Lutton 1966 (seen as quoted). */

@@ -30,15 +30,22 @@ export function coldSetStart({ dissolves }: ColdSetting, laid: Laid): number[] {
   return [laid === 'undissolved' ? 0 : (dissolves?.time ?? 0), laid === 'set' ? 1 : 0]
 }
 
+const levels = new WeakMap<ColdSetting, readonly number[]>()
+
+/** Temperatures at which a law's rate changes, °C; made once a law. */
+function levelsOf(law: ColdSetting): readonly number[] {
+  const known = levels.get(law)
+  if (known !== undefined) return known
+  const { dissolves, sets_C, melts_C } = law
+  const made = [sets_C, melts_C, dissolves?.T_C].filter((level) => level !== undefined)
+  levels.set(law, made)
+  return made
+}
+
 /** Moves a place along a straight piece. Shape of values: as `coldSetNames`; overwritten. */
 export function coldSetAdvance(law: ColdSetting, values: Float64Array, from_C: number, to_C: number, dt: number): void {
   const { dissolves, sets_C, melts_C, setting, melting } = law
-  const levels = [
-    sets_C,
-    ...(melts_C === undefined ? [] : [melts_C]),
-    ...(dissolves === undefined ? [] : [dissolves.T_C]),
-  ]
-  byLevels(from_C, to_C, dt, levels, (from, to, part) => {
+  byLevels(from_C, to_C, dt, levelsOf(law), (from, to, part) => {
     const middle = (from + to) / 2
     if (dissolves !== undefined && middle >= dissolves.T_C) values[0] = values[0]! + part
     if (!isDissolved(law, values)) return

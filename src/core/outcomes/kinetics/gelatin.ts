@@ -1,6 +1,6 @@
 import { z } from '../../zod.ts'
 import { defineLaw, parameter } from './law.ts'
-import { byTemperature, relax } from './pieces.ts'
+import { byTemperature, relax, tabulated } from './pieces.ts'
 
 const supplier = 'gelatin supplier, sammi-gelatin.com (seen): strongest after 15 to 20 h at 10 °C, 5 to 8 h at 5 °C'
 /** Modulus from which it holds together, Pa (choice). */
@@ -13,6 +13,9 @@ const ALARM = 1.3
 const TEST_PCT = 6.67
 const TEST_H = 17
 const COLDEST_C = 0
+/** Where tables of its rates end, °C: nothing gels there. Their step, K: off by less than 2e-5 of the plateau. */
+const HOTTEST_C = 40
+const TABLE_K = 0.05
 /** Ice begins here in a sweet gel, °C: nothing ripens further. */
 const FREEZES_C = -2.5
 /** Temperature steps, K: the balance is followed exactly on straight lines, which bend by 0.002 of it within one. */
@@ -72,6 +75,14 @@ export const gelatin = defineLaw({
       if (T_C >= Tm) return 0
       return T_C >= 10 ? 1 - ((T_C - 10) / (Tm - 10)) ** 1.5 : 1 + 0.015 * (10 - Math.max(T_C, COLDEST_C))
     }
+    const allowedAt = tabulated(allowed, COLDEST_C, HOTTEST_C, TABLE_K)
+    const fastAt = tabulated((T_C) => k1_10 * Math.exp(-b1 * (T_C - 10)), COLDEST_C, HOTTEST_C, TABLE_K)
+    const slowAt = tabulated(
+      (T_C) => ((kappa10 / 3600) * Math.exp(-b2 * (T_C - 10))) / slow,
+      COLDEST_C,
+      HOTTEST_C,
+      TABLE_K,
+    )
     const atTest = w_fast + (slow * TEST_H * kappa10) / (1 + TEST_H * kappa10)
     const modulus = (y: number): number =>
       Pa_per_bloom * bloom * (Math.max(0, C * y - Ccrit) / (TEST_PCT * atTest - Ccrit)) ** 2
@@ -85,15 +96,15 @@ export const gelatin = defineLaw({
         if (values[0] === 0 && values[1] === 0 && Math.min(from_C, to_C) >= Tm) return
         byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part, a_C, b_C) => {
           const ripens = T_C > FREEZES_C
-          const over_K = Math.max(T_C, COLDEST_C) - 10
-          const fastRate = ripens ? k1_10 * Math.exp(-b1 * over_K) : 0
-          const slowRate = ripens ? ((kappa10 / 3600) * Math.exp(-b2 * over_K)) / slow : 0
-          const [y, cap] = [allowed(T_C), allowed(T_C - dH)]
+          const fastRate = ripens ? fastAt(T_C) : 0
+          const slowRate = ripens ? slowAt(T_C) : 0
+          const [y, cap] = [allowedAt(T_C), allowedAt(T_C - dH)]
           const melted = (x: number, share: number): number =>
-            relax(x, share * allowed(a_C - dH), share * allowed(b_C - dH), 1 / tau_melt, part)
+            relax(x, share * allowedAt(a_C - dH), share * allowedAt(b_C - dH), 1 / tau_melt, part)
           const [a, s] = [values[0]!, values[1]!]
           if (a > w_fast * cap) values[0] = melted(a, w_fast)
-          else if (a < w_fast * y) values[0] = relax(a, w_fast * allowed(a_C), w_fast * allowed(b_C), fastRate, part)
+          else if (a < w_fast * y)
+            values[0] = relax(a, w_fast * allowedAt(a_C), w_fast * allowedAt(b_C), fastRate, part)
           if (s > slow * cap) values[1] = melted(s, slow)
           else if (s < slow * y) {
             const gap = slow * y - s

@@ -1,7 +1,7 @@
 import { z } from '../../zod.ts'
-import { crystallise, formV } from './cocoa-butter.ts'
+import { crystallise, formVAt } from './cocoa-butter.ts'
 import { defineLaw, parameter } from './law.ts'
-import { byTemperature, onLines } from './pieces.ts'
+import { byTemperature, onLines, tabulated } from './pieces.ts'
 
 const handbook =
   'dairy handbook, page 207, issuhub.com 5299 (seen): up to 50 % in the fridge, 10 to 20 % at 20 °C; between from memory'
@@ -49,10 +49,11 @@ export const milkFat = defineLaw({
   weak: 'fat of winter and summer differ; times good to half or twice; air and sugar beside it are left out',
   make({ cocoa_butter_pct = 0 }, { tau_c, tau_melt, T_nuc }) {
     const cocoa = cocoa_butter_pct / 100
-    const at = (T_C: number): number =>
-      cocoa === 0
-        ? onLines(balance, T_C)
-        : (1 - cocoa) * onLines(balance, T_C + EUTECTIC_K) + cocoa * onLines(formV, T_C + EUTECTIC_K)
+    const lower_K = cocoa === 0 ? 0 : EUTECTIC_K
+    const mixed = (T_C: number): number =>
+      (1 - cocoa) * onLines(balance, T_C + lower_K) + cocoa * formVAt(T_C + lower_K)
+    // Every corner of the two curves lies on a node.
+    const at = tabulated(mixed, -5, 40, 0.5)
     return {
       names: ['solid'],
       start: (T_C) => [T_C < T_nuc ? at(T_C) : at(Math.max(T_C, 30))],

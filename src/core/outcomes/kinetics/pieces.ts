@@ -27,14 +27,15 @@ export function byLevels(
   levels: readonly number[],
   step: (from_C: number, to_C: number, dt: number) => void,
 ): void {
-  if (from_C === to_C) {
+  const rising = to_C > from_C
+  const [low, high] = rising ? [from_C, to_C] : [to_C, from_C]
+  let passes = false
+  for (const level of levels) if (level > low && level < high) passes = true
+  if (!passes) {
     step(from_C, to_C, dt)
     return
   }
-  const rising = to_C > from_C
-  const cuts = levels
-    .filter((level) => level > Math.min(from_C, to_C) && level < Math.max(from_C, to_C))
-    .sort((a, b) => (rising ? a - b : b - a))
+  const cuts = levels.filter((level) => level > low && level < high).sort((a, b) => (rising ? a - b : b - a))
   let at = from_C
   for (const cut of [...cuts, to_C]) {
     step(at, cut, (dt * Math.abs(cut - at)) / Math.abs(to_C - from_C))
@@ -51,6 +52,28 @@ export function onLines(points: readonly (readonly [number, number])[], x: numbe
   const [x0, y0] = points[after - 1]!
   const [x1, y1] = points[after]!
   return y0 + ((y1 - y0) * (x - x0)) / (x1 - x0)
+}
+
+/**
+ * A function of temperature out of a table, straight lines between its nodes and held beyond its ends: for what is asked
+ * at every step of every place.
+ * @param step  between two nodes, K; corners of the function belong on nodes
+ */
+export function tabulated(
+  of: (T_C: number) => number,
+  low_C: number,
+  high_C: number,
+  step: number,
+): (T_C: number) => number {
+  const last = Math.round((high_C - low_C) / step)
+  const table = Float64Array.from({ length: last + 1 }, (_, i) => of(low_C + i * step))
+  return (T_C) => {
+    const at = (T_C - low_C) / step
+    if (at <= 0) return table[0]!
+    if (at >= last) return table[last]!
+    const i = Math.floor(at)
+    return table[i]! + (at - i) * (table[i + 1]! - table[i]!)
+  }
 }
 
 export const clamp = (x: number, low: number, high: number): number => Math.min(Math.max(x, low), high)

@@ -1,7 +1,7 @@
 import { z } from '../../zod.ts'
-import { crystallise, eagerness, FORM_V_C, FULL, formV, LIQUID_C, LOST, SET } from './cocoa-butter.ts'
+import { crystallise, eagerness, FORM_V_C, FULL, formVAt, LIQUID_C, LOST, SET } from './cocoa-butter.ts'
 import { defineLaw, parameter } from './law.ts'
-import { byTemperature, onLines } from './pieces.ts'
+import { byTemperature } from './pieces.ts'
 
 const lovegren =
   'Lovegren, Feuge 1965, JAOCS (abstract): well-seeded cocoa butter contracts within half an hour at 16 °C'
@@ -33,14 +33,14 @@ export const temperedChocolate = defineLaw({
   make(_, { k16, tau_melt }) {
     return {
       names: ['solid', 'untempered'],
-      start: (T_C) => [T_C < LIQUID_C ? onLines(formV, T_C) : SEED, 0],
+      start: (T_C) => [T_C < LIQUID_C ? formVAt(T_C) : SEED, 0],
       advance(values, from_C, to_C, dt) {
         if (Math.max(from_C, to_C) > TEMPER_LOST_C) values[1] = 1
         byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part, a_C, b_C) => {
           values[0] = crystallise(
             values[0]!,
-            onLines(formV, a_C),
-            onLines(formV, b_C),
+            formVAt(a_C),
+            formVAt(b_C),
             k16 * eagerness(T_C, FORM_V_C),
             tau_melt,
             part,

@@ -1,5 +1,5 @@
 import { z } from '../../zod.ts'
-import { crystallise, eagerness, FORM_V_C, FULL, formV, LIQUID_C, LOST, SET } from './cocoa-butter.ts'
+import { crystallise, eagerness, FORM_V_C, FULL, formVAt, LIQUID_C, LOST, SET } from './cocoa-butter.ts'
 import { defineLaw, parameter } from './law.ts'
 import { byTemperature, onLines } from './pieces.ts'
 
@@ -32,19 +32,12 @@ export const untemperedChocolate = defineLaw({
     const lag_K = FORM_V_C - FORM_IV_C
     return {
       names: ['solid', 'waited'],
-      start: (T_C) => (T_C < LIQUID_C - lag_K ? [onLines(formV, T_C + lag_K), 1] : [0, 0]),
+      start: (T_C) => (T_C < LIQUID_C - lag_K ? [formVAt(T_C + lag_K), 1] : [0, 0]),
       advance(values, from_C, to_C, dt) {
         byTemperature(from_C, to_C, dt, WIDEST_K, (T_C, part, a_C, b_C) => {
           if (T_C <= BEGINS_C) values[1] = values[1]! + part / onLines(waits, T_C)
           const rate = values[1]! >= 1 ? k16 * eagerness(T_C, FORM_IV_C) : 0
-          values[0] = crystallise(
-            values[0]!,
-            onLines(formV, a_C + lag_K),
-            onLines(formV, b_C + lag_K),
-            rate,
-            tau_melt,
-            part,
-          )
+          values[0] = crystallise(values[0]!, formVAt(a_C + lag_K), formVAt(b_C + lag_K), rate, tau_melt, part)
         })
       },
       extent: (values) => values[0]! / FULL,
