@@ -53,7 +53,7 @@ export interface RuleVerdict {
   }[]
   readonly worst: { readonly where: Place; readonly layer: string; readonly margin_h?: number }
   /** What the rule says of the core alone, told beside the worst place. */
-  readonly core: { readonly where: Place; readonly answer: RuleVerdict['answer'] }
+  readonly core: { readonly where: Place; readonly answer: RuleVerdict['answer']; readonly margin_h?: number }
   readonly why: Message
   /** How the clock was set, other readings of the rule, and the core where it isn't the worst place. */
   readonly notes: readonly Message[]

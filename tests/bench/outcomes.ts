@@ -1,6 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { runVariants } from '../../src/core/deciding/band.ts'
-import { makeFilm } from '../../src/core/film.ts'
 import { assembleCurves, curveReaders, forecast } from '../../src/core/forecast.ts'
 import { findCore } from '../../src/core/journey/core-place.ts'
 import { computeJourney } from '../../src/core/journey/journey.ts'
@@ -10,8 +9,18 @@ import { readPlan } from '../../src/core/plan/read.ts'
 import { resolvePlan } from '../../src/core/plan/resolve.ts'
 import type { Plan } from '../../src/core/plan/schema.ts'
 
-const dir = 'shared/examples'
-const everything = [
+/*
+ * What rules and laws cost beside temperatures: each example with every published rule and every target asked of it,
+ * against its temperatures, their band and their curves alone. The two take turns, and what is told is the processor's
+ * own time, so that whatever else the machine does falls on both.
+ */
+
+const ROUNDS = 7
+/** What rules and laws may take beside the temperatures of all examples. */
+const MOST = 0.3
+const EXAMPLES = 'shared/examples'
+
+const everything: NonNullable<Plan['targets']> = [
   { kind: 'set' },
   { kind: 'unmould' },
   { kind: 'coat', humidity_pct: 60 },
@@ -19,48 +28,50 @@ const everything = [
   { kind: 'stay' },
   { kind: 'edge' },
   { kind: 'cooled', core_C: 5 },
+  { kind: 'frozen', core_C: -10 },
   { kind: 'baked', core_C: 95 },
-] as never
-const temps = (plan: Plan) => {
+]
+
+function temperaturesAlone(plan: Plan): void {
   const resolved = resolvePlan(plan)
   const { job, fidelity } = resolved
-  const { course, coarse } = computeJourney(job, fidelity, {})
-  const r = resolutions[fidelity]
-  const variants = runVariants(job, fidelity === 'quick' ? r : coarsePartner(r), coarse, {})
+  const { course, coarse, error } = computeJourney(job, fidelity, {})
+  const resolution = resolutions[fidelity]
+  const grid = fidelity === 'quick' ? resolution : coarsePartner(resolution)
+  const variants = runVariants(job, grid, coarse, {})
   const core = findCore(coarse)
   assembleCurves(course, variants, curveReaders(resolved, core))
-  makeFilm(course)
+  error?.([(one) => one.follow(core), (one) => one.mean_C])
 }
-const only = process.env.ONLY
-for (const f of readdirSync(dir)) {
-  if (only && !f.includes(only)) continue
-  const plan = readPlan(readFileSync(`${dir}/${f}`, 'utf8'))
-  const all = { ...plan, rules: ruleIds as string[], targets: everything } as Plan
-  const one = (run: () => void) => {
-    const a = process.cpuUsage().user
-    run()
-    return (process.cpuUsage().user - a) / 1000
+
+const user_ms = (run: () => void): number => {
+  const { user } = process.cpuUsage()
+  run()
+  return (process.cpuUsage().user - user) / 1000
+}
+/** The least of several: what the work itself takes, whatever else went on. */
+const least = (values: readonly number[]): number => Math.min(...values)
+
+let together = { alone: 0, all: 0 }
+const only = process.env.BENCH_EXAMPLE ?? ''
+for (const name of readdirSync(EXAMPLES).filter((one) => one.includes(only))) {
+  const read = readPlan(readFileSync(`${EXAMPLES}/${name}`, 'utf8'))
+  const plan: Plan = { ...read, rules: [...ruleIds] as NonNullable<Plan['rules']>, targets: everything }
+  const alone: number[] = []
+  const all: number[] = []
+  for (let round = 0; round <= ROUNDS; round++) {
+    const pair = [user_ms(() => temperaturesAlone(plan)), user_ms(() => forecast(plan))] as const
+    if (round === 0) continue
+    alone.push(pair[0])
+    all.push(pair[1])
   }
-  const t: number[] = [],
-    a: number[] = []
-  temps(all)
-  forecast(all)
-  for (let i = 0; i < 5; i++) {
-    t.push(one(() => temps(all)))
-    a.push(one(() => forecast(all)))
-  }
-  const med = (v: number[]) => v.sort((x, y) => x - y)[2]!
-  const r = forecast(all)
+  together = { alone: together.alone + least(alone), all: together.all + least(all) }
+  const more = 100 * (least(all) / least(alone) - 1)
   console.info(
-    f,
-    'cells',
-    r.model.cells,
-    'steps',
-    r.model.steps,
-    'temps',
-    med(t).toFixed(0),
-    'all',
-    med(a).toFixed(0),
-    `+${((100 * med(a)) / med(t) - 100).toFixed(0)} %`,
+    `${name}: temperatures ${least(alone).toFixed(0)} ms, with ${plan.rules!.length} rules and ${everything.length} targets ` +
+      `${least(all).toFixed(0)} ms of the processor: ${more.toFixed(0)} % more`,
   )
 }
+const share = together.all / together.alone - 1
+console.info(`all examples: ${(100 * share).toFixed(0)} % more`)
+if (only === '' && share > MOST) throw new Error(`bench: rules and laws take ${share} more than temperatures`)

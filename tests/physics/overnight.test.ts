@@ -40,16 +40,40 @@ describe('a block of 30 cm cooled overnight', () => {
     expect(course.describe(verdict.worst.where).depth).toBeLessThan(0.02)
     expect(verdict.notes.map(({ code }) => code)).toContain('rule-core-differs')
   })
+
+  test('the same answer names the centre too: it is the last to come down, though not the worst by its own clock', () => {
+    const verdict = judgeRule(fda, course, core)
+    // Last in every sample once it cools: heat leaves through the faces, so the hottest place is the furthest in.
+    const { depth } = course.describe(core)
+    expect(depth).toBeGreaterThan(0.12)
+    for (let i = Math.floor(course.t.length / 2); i < course.t.length; i++)
+      expect(course.describe(course.hottestAt(i)).depth).toBeGreaterThan(0.12)
+    const note = verdict.notes.find(({ code }) => code === 'rule-core-still-above')!
+    expect(note.where).toBe(core)
+    const centre_C = course.follow(core)
+    expect(note.values.last_C).toBeCloseTo(centre_C[centre_C.length - 1]!, 6)
+    // The rule's clock starts where a place leaves 57 °C: the centre has not, so its hours can't be the worst ones yet.
+    expect(centre_C[centre_C.length - 1]).toBeGreaterThan(57)
+    expect(verdict.core.margin_h).toBeUndefined()
+    expect(verdict.worst.margin_h).toBeLessThan(0)
+  })
 })
 
 test('cooled all through in a strong wind: the centre fails too, yet by less than a shell that left 57 °C long before', () => {
-  const course = cooled(60, 48)
+  const course = cooled(60, 72)
   const core = findCore(course)
   const verdict = judgeRule(fda, course, core)
   expect(verdict).toMatchObject({ answer: 'does not meet', core: { answer: 'does not meet' } })
   const depth = course.describe(verdict.worst.where).depth
   expect(depth).toBeGreaterThan(0.02)
   expect(depth).toBeLessThan(0.1)
+  // Both are over, each by its own hours; the centre's moment is told, and it is the last of all.
+  expect(verdict.core.margin_h).toBeLessThan(0)
+  expect(verdict.worst.margin_h).toBeLessThan(verdict.core.margin_h!)
+  const down = verdict.notes.find(({ code }) => code === 'rule-core-down')!
+  const hottest = fineHistory({ t: course.t, T_C: course.hottest_C })
+  const i = Array.from(hottest.T_C).findLastIndex((T_C) => T_C > 5)
+  expect(Number(down.values.at_h) * 3600).toBeGreaterThan(hottest.t[i]! - 120)
   // What hands bring grows where they were: at the faces.
   const brought = judgeGrowth(course, core).find(({ organism }) => organism === 's-aureus')!
   expect(course.describe(brought.where!).depth).toBeLessThan(0.02)

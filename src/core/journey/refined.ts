@@ -68,6 +68,13 @@ export function refine(fine: Course, coarse: Course, limits_C: readonly [number,
     return made
   }
 
+  const ends = new Map<number, Float64Array>()
+  /** The last so many moments; places that begin together share them. */
+  const since = (length: number): Float64Array => {
+    const made = ends.get(length) ?? t.subarray(t.length - length)
+    ends.set(length, made)
+    return made
+  }
   let places: readonly PlaceHistory[] | undefined
   const course: Course = {
     t,
@@ -97,7 +104,7 @@ export function refine(fine: Course, coarse: Course, limits_C: readonly [number,
         where: place.where,
         layer: place.layer,
         volume: place.volume,
-        t: t.subarray(t.length - place.t.length),
+        t: since(place.t.length),
         T_C: place.T_C,
         get states() {
           return place.states

@@ -30,6 +30,9 @@ function levelsOf(rule: Rule): number[] {
 const cutsAt = (levels_C: readonly number[]): Float64Array =>
   Float64Array.from(new Set(levels_C.flatMap((level) => [level - SAME_K, level + SAME_K]))).sort()
 
+/** Limits of one rule. */
+export const cutsOf = (rule: Rule): Float64Array => cutsAt(levelsOf(rule))
+
 /** The samples of a history at which it passes one of some temperatures, the one before each, and the two ends. */
 export function condense({ t, T_C }: History, cuts: Float64Array): History {
   const times: number[] = [t[0]!]
@@ -48,8 +51,9 @@ export function condense({ t, T_C }: History, cuts: Float64Array): History {
   let kept = 0
   for (let i = 1; i <= last; i++) {
     const T = T_C[i]!
-    if (T > low && T < high && i < last) continue
-    if (kept < i - 1) {
+    const passes = !(T > low && T < high)
+    if (!passes && i < last) continue
+    if (passes && kept < i - 1) {
       times.push(t[i - 1]!)
       temperatures.push(T_C[i - 1]!)
     }
@@ -73,7 +77,7 @@ const known = new WeakMap<Course, readonly History[]>()
 
 /** The history of every place as a rule needs it. Shape: as course.places() */
 export function condensedPlaces(course: Course, rule: Rule): readonly History[] {
-  const cuts = cutsAt(levelsOf(rule))
+  const cuts = cutsOf(rule)
   if (!cuts.every((cut) => publishedCuts().includes(cut)))
     return finePlaces(course).map((history) => condense(history, cuts))
   const made = known.get(course) ?? finePlaces(course).map((history) => condense(history, publishedCuts()))

@@ -2,6 +2,7 @@ import type { RuleVerdict } from '../forecast-types.ts'
 import type { Place } from '../geometry/body.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
 import { type Message, message } from '../messages.ts'
+import { toHours } from '../units.ts'
 import { condensedPlaces } from './condensed.ts'
 import { type History, isWorse, type RuleOutcome } from './cooling-rule.ts'
 import { along } from './crossing.ts'
@@ -135,6 +136,30 @@ function notesOf(rule: Rule, course: Course, controlled: readonly boolean[], { p
   return notes
 }
 
+/** Further from the core than this share of what the piece spans, another place is told apart from it. */
+const APART = 0.1
+
+const isApart = (one: Place, other: Place): boolean =>
+  Math.max(Math.abs(one.x - other.x), Math.abs(one.y - other.y), Math.abs(one.z - other.z)) > APART
+
+/**
+ * Where the core stands while another place is the worst. A place's clock starts when the place itself leaves the
+ * rule's start, so the rim, which left it first, may have used the most hours; the core is still the last to come down,
+ * and that is where a probe looks.
+ */
+function coreNotes(rule: Rule, course: Course, core: Place): Message[] {
+  if (rule.kind !== 'staged') return []
+  const { to_C } = rule.steps[rule.steps.length - 1]!
+  const { t, T_C } = fineFollow(course, core)
+  const end = t.length - 1
+  if (T_C[end]! > to_C) return [message('rule-core-still-above', { to_C, last_C: T_C[end]! }, core)]
+  let i = end
+  while (i > 0 && T_C[i - 1]! <= to_C) i--
+  if (i === 0) return []
+  const at_h = toHours(along(t[i - 1]!, t[i]!, T_C[i - 1]!, T_C[i]!, to_C))
+  return [message('rule-core-down', { to_C, at_h }, core)]
+}
+
 /** Any place, judged by a rule: the one that the forecast calls core, or the worst one in another course. */
 export const judgeFollowed = (rule: Rule, course: Course, place: Place): RuleAtPlace =>
   judgeAt(rule, course, fineFollow(course, place))
@@ -151,6 +176,7 @@ export function judgeRule(rule: Rule, course: Course, core: Place): RuleVerdict 
   const atCore = judgeFollowed(rule, course, core)
   if (judged.outcome !== 'n/a' && answers[atCore.outcome] !== answers[judged.outcome])
     notes.push(message('rule-core-differs', { answer: answers[atCore.outcome] }, core))
+  if (judged.outcome !== 'n/a' && isApart(place.where, core)) notes.push(...coreNotes(rule, course, core))
   return {
     rule: rule.id,
     title: rule.title,
@@ -161,7 +187,11 @@ export function judgeRule(rule: Rule, course: Course, core: Place): RuleVerdict 
       layer: place.layer,
       ...(Number.isFinite(judged.margin_h) ? { margin_h: judged.margin_h } : {}),
     },
-    core: { where: core, answer: answers[atCore.outcome] },
+    core: {
+      where: core,
+      answer: answers[atCore.outcome],
+      ...(Number.isFinite(atCore.margin_h) ? { margin_h: atCore.margin_h } : {}),
+    },
     why: whyOf(rule, worst),
     notes,
     source: rule.source,

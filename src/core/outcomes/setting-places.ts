@@ -82,8 +82,8 @@ interface LawAlong {
 }
 
 /** Temperatures between which marks of laws of temperature alone may change, °C, and how finely they are looked for, K. */
-const LOOKED_AT_C = [-60, 60] as const
-const LOOK_K = 0.05
+const LOOKED_AT_C = [-40, 40] as const
+const LOOK_K = 0.2
 
 /** The temperature between two at which a margin passes zero, °C. */
 function rootOf(margin: (T_C: number) => number, from_C: number, to_C: number): number {

@@ -240,6 +240,10 @@ export const sentences = {
   'killing-no-credit': () =>
     'in so dry or sweet a mass Salmonella outlives hours of heat: its heating counts for nothing, buy treated ingredients',
   'rule-other-reading': (v) => `read as ${text(v, 'reading')}, the answer would be: ${text(v, 'answer')}`,
+  'rule-core-still-above': (v, show) =>
+    `the core is the last to come down and ends at ${show.temperature(number(v, 'last_C'))}, above ${show.temperature(number(v, 'to_C'))}; the worst place lies elsewhere because its hours began first`,
+  'rule-core-down': (v, show) =>
+    `the core is the last to come down: at ${show.temperature(number(v, 'to_C'))} ${show.moment(number(v, 'at_h'))}; the worst place lies elsewhere because its hours began first`,
   'rule-core-differs': (v) => `judged at the core alone, the answer would be: ${text(v, 'answer')}`,
 } satisfies Record<string, (values: Values, show: Show) => string>
 

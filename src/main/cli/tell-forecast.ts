@@ -83,6 +83,7 @@ function tellRule(forecast: Forecast, verdict: RuleVerdict, show: Show): string[
     indented(`worst at ${sayPlace(forecast, verdict.worst.where, verdict.worst.layer)}`),
     indented(say(verdict.why, show)),
     ...verdict.notes.map((note) => indented(say(note, show))),
+    indented(`source: ${verdict.source}`),
   ]
 }
 

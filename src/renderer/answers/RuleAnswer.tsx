@@ -47,6 +47,11 @@ export function RuleAnswer({ forecast, rule, show, open, onToggle }: RuleAnswerP
         place={verdict.worst.where}
         layer={verdict.worst.layer}
       />
+      {verdict.notes.map((note) => (
+        <p key={note.code} className="answer-note">
+          {sentence(say(note, show))}
+        </p>
+      ))}
       <p className="answer-source">Source: {verdict.source}</p>
     </AnswerFrame>
   )

@@ -31,7 +31,7 @@ describe('the worst of all places decides', () => {
     expect(verdict.steps[1]!.at_least_h).toBeCloseTo(12 - 28 / 60, 5)
     expect(verdict.worst.margin_h).toBeCloseTo(2 - (10 - 28 / 60), 5)
     expect(verdict.why).toMatchObject({ code: 'rule-step-late' })
-    expect(verdict.notes.map(({ code }) => code)).toEqual(['rule-core-differs'])
+    expect(verdict.notes.map(({ code }) => code)).toEqual(['rule-core-differs', 'rule-core-still-above'])
   })
 
   test('the words name the step, never more than the rule says', () => {

@@ -1,10 +1,11 @@
+import type { Place } from '../../geometry/body.ts'
 import type { Course, PlaceHistory } from '../../journey/course.ts'
 import { message } from '../../messages.ts'
 import { toHours } from '../../units.ts'
 import { answerOf, type Finding, isStill, trendAtEnd } from '../answer.ts'
 import type { History } from '../cooling-rule.ts'
 import { firstAbove, SAME_K } from '../crossing.ts'
-import { finePlaces } from '../fine-history.ts'
+import { fineFollow, finePlaces } from '../fine-history.ts'
 import type { Judge, TargetOf } from '../target.ts'
 
 type BakedTarget = TargetOf<'baked'>
@@ -39,6 +40,13 @@ function findLast(places: readonly PlaceToBake[], core_C: number): Baked | undef
     } else if (last.at !== undefined && at > last.at) last = { place, at, highest_C: highestOf(place) }
   }
   return last
+}
+
+/** When one place of a course was baked, h since the start; undefined when it never was. */
+export function bakedMoment({ core_C }: BakedTarget, course: Course, where: Place): number | undefined {
+  const { t, T_C } = fineFollow(course, where)
+  const at = firstAbove(t, T_C, core_C - 2 * SAME_K)
+  return at === undefined ? undefined : toHours(at)
 }
 
 /**

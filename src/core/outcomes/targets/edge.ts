@@ -66,6 +66,10 @@ function heatEnds({ t, hottest_C }: Course): number {
   return t[0]!
 }
 
+/** When the heat ends that could over-bake an edge, h since the start; undefined where it was burnt by then. */
+export const edgeMoment = (course: Course): number | undefined =>
+  colourOf(course).burntAt === undefined ? toHours(heatEnds(course)) : undefined
+
 /** Edge not over-baked: not burnt, and not dried deeper than asked. */
 export const judgeEdge: Judge<'edge'> = (target, course): Answer => {
   const { most = WELCOME, by } = target

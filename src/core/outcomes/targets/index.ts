@@ -5,11 +5,11 @@ import { toHours } from '../../units.ts'
 import type { Level } from '../kinetics/law.ts'
 import type { Target, TargetKind } from '../target.ts'
 import { decidersOf, type Question, spansOfDeciders, whichCounts } from '../whole-piece.ts'
-import { judgeBaked } from './baked.ts'
+import { bakedMoment, judgeBaked } from './baked.ts'
 import { coatQuestion, judgeCoat } from './coat.ts'
 import { judgeCooled } from './cooled.ts'
 import { cutQuestion, judgeCut } from './cut.ts'
-import { judgeEdge } from './edge.ts'
+import { edgeMoment, judgeEdge } from './edge.ts'
 import { judgeFrozen } from './frozen.ts'
 import { judgeSet, setQuestion } from './set.ts'
 import { judgeStay } from './stay.ts'
@@ -71,6 +71,14 @@ function questionOf(target: Target, course: Course): Question | undefined {
   }
 }
 
+/** The same for targets that ask for temperatures alone: where one place decides, that place is followed. */
+function temperatureReader(target: Target, course: Course): (course: Course) => number | undefined {
+  if (target.kind === 'edge') return edgeMoment
+  if (target.kind !== 'baked') return (one) => judgeTarget(target, one).at_h
+  const { where } = judgeTarget(target, course)
+  return (one) => bakedMoment(target, one, where)
+}
+
 /**
  * How the moment of an answer is found again in other courses of the same job, and at other levels of the setting
  * laws: at the places that decide, where it rests on laws.
@@ -78,7 +86,7 @@ function questionOf(target: Target, course: Course): Question | undefined {
  */
 export function momentReader(target: Target, course: Course): (course: Course, level: Level) => number | undefined {
   const question = questionOf(target, course)
-  if (question === undefined) return (one) => judgeTarget(target, one).at_h
+  if (question === undefined) return temperatureReader(target, course)
   const deciders = decidersOf(course, question)
   return (one, level) => {
     const spans = spansOfDeciders(one, level, questionOf(target, one) ?? question, deciders)
