@@ -1,3 +1,4 @@
+import { cautionsOf } from './cautions.ts'
 import type { Control } from './control.ts'
 import { runVariants, spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
 import { makeFilm } from './film.ts'
@@ -66,6 +67,9 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
   const appliances = judgeAppliances(job, course, quantities.mass_kg).map((report) =>
     reportWithBand(report, resolved, variants),
   )
+  const safety = resolved.rules.map((rule) => verdictWithBand(rule, course, variants, core))
+  const killing = judgeKilling(course)
+  const danger = judgeDanger(course, core)
   const wall_ms = (control.now?.() ?? 0) - began
   // Drawn for whoever looks at it.
   let film: Forecast['film'] | undefined
@@ -90,13 +94,22 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
       endedBy: endWords[span.endedBy],
     })),
     answers: resolved.targets.map((target) => answerWithBand(target, course, variants)),
-    safety: resolved.rules.map((rule) => verdictWithBand(rule, course, variants, core)),
+    safety,
     growth: judgeGrowth(course, core),
-    killing: judgeKilling(course),
+    killing,
     appliances,
-    danger: judgeDanger(course, core),
+    danger,
     core: { where: core, layer: course.describe(core).layer, depth_m: course.describe(core).depth },
-    cautions: cautionsOf(resolved, course, appliances),
+    cautions: cautionsOf({
+      plan,
+      resolved,
+      course,
+      appliances,
+      safety,
+      killing,
+      mass_kg: quantities.mass_kg,
+      longest_h: danger.longest_h,
+    }),
     quantities,
     get film() {
       film ??= makeFilm(course)
@@ -232,37 +245,4 @@ function reportWithBand(report: ApplianceReport, { job }: ResolvedPlan, variants
           beyond_high_h: report.beyond_h + beyond.above,
         }),
   }
-}
-
-/** What the reader must be told: materials outside their range, rules that bind elsewhere, calibrated probes. */
-function cautionsOf(resolved: ResolvedPlan, course: Course, appliances: readonly ApplianceReport[]): Message[] {
-  const cautions: Message[] = appliances
-    .filter(({ answer }) => answer === 'is overloaded')
-    .flatMap(({ why, notes }) => [why, ...notes])
-  const { layers } = course.segments[course.segments.length - 1]!.mesh
-  for (const material of resolved.materials) {
-    const [low_C, high_C] = material.validity_C
-    let coldest = Number.POSITIVE_INFINITY
-    let hottest = Number.NEGATIVE_INFINITY
-    for (const place of course.places()) {
-      const layer = layers.find((one) => one.name === place.layer)
-      if (layer?.material !== material) continue
-      for (const T_C of place.T_C) {
-        coldest = Math.min(coldest, T_C)
-        hottest = Math.max(hottest, T_C)
-      }
-    }
-    if (coldest < low_C || hottest > high_C)
-      cautions.push(
-        message('outside-validity', { title: material.title, low_C, high_C, coldest_C: coldest, hottest_C: hottest }),
-      )
-  }
-  const rising = resolved.materials.filter(({ baking }) => baking !== undefined && !baking.baked)
-  if (course.height === undefined && course.segments.some(({ states }) => states.growth !== undefined))
-    for (const { title } of rising) cautions.push(message('rise-left-out', { title }))
-  for (const span of course.stages)
-    if (span.endedBy === 'max')
-      cautions.push(message('stopped-by-guard', { stage: span.name, within_h: toHours(span.to - span.from) }))
-  cautions.push(message('check-with-probe'), message('local-codes'))
-  return cautions
 }

@@ -11,6 +11,8 @@ const wallSchema = z.strictObject({
   emissivity: z.number().min(0).max(1),
   emissivity_note: z.string(),
   usual_thickness_mm: z.number().gt(0).exactOptional(),
+  /** false: commonly sold for building or packing, not for food. */
+  for_food: z.boolean().exactOptional(),
   source: z.string(),
   certainty: z.enum(['seen in the source', 'from memory']),
   note: z.string(),
@@ -30,6 +32,8 @@ export interface Wall {
   readonly emissivity: number
   /** m; absent where none is usual. */
   readonly usualThickness?: number
+  /** Whether what is commonly sold is made for food; a plan may declare its own to be. */
+  readonly forFood: boolean
   readonly source: string
   readonly note: string
 }
@@ -48,6 +52,7 @@ const walls: ReadonlyMap<string, Wall> = new Map(
         c: row.c_J_kgK,
         emissivity: row.emissivity,
         ...(row.usual_thickness_mm === undefined ? {} : { usualThickness: row.usual_thickness_mm / 1000 }),
+        forFood: row.for_food ?? true,
         source: row.source,
         note: row.note,
       },

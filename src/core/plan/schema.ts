@@ -150,6 +150,10 @@ const mouldWall = z.strictObject({
   faces: faceNames,
   material: id.meta({ description: 'What the mould is made of.' }),
   thickness_mm: length_mm,
+  food_grade: z
+    .boolean()
+    .meta({ description: 'Declared for food by its maker; left out where the material is usually not.' })
+    .exactOptional(),
 })
 const piece = z
   .strictObject({

@@ -22,6 +22,31 @@ export const sentences = {
     'A forecast is no measurement: check with a calibrated probe at the slowest place before relying on it',
   'local-codes': () =>
     'Rules shown are those of the named authority; what binds is your local food code and your own hazard plan',
+  'caution-spores': (v, show) =>
+    `Heat leaves spores alive, and they wake while a thick mass cools: some place spends ${show.duration(number(v, 'longest_h'))} between ${show.temperature(number(v, 'low_C'))} and ${show.temperature(number(v, 'high_C'))}; the slow cooling is the hazard, not the oven`,
+  'caution-toxin': () =>
+    'A rule is not met: heating it again does not mend that, as toxins of S. aureus and B. cereus stand boiling and baking; what failed belongs in the bin',
+  'caution-raw-egg': () =>
+    'Egg in this piece is not known to be heated enough at every place: take pasteurised egg, and keep the piece from children, the old, the pregnant and the ill',
+  'caution-dry': (v, show) =>
+    `${text(v, 'titles')}: in dry, fatty or very sweet masses Salmonella lives through hours at ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}; melting or tempering kills nothing that matters, so buy treated ingredients`,
+  'caution-hands': () =>
+    'What hands, boards and tools bring in after the heat sits on faces and between layers, which warm first: look at those places too',
+  'caution-mould': (v, show) =>
+    `Mould of ${text(v, 'titles')}: not made for food as it is sold for building; line it with food-grade film or paper, keep masses hotter than ${show.temperature(number(v, 'warm_C'))}, fat and acid off it, let no sawn edge or crumb touch the food, or take food-grade stock`,
+  'caution-scalds': (v, show) =>
+    `Poured at ${show.temperature(number(v, 'hottest_C'))}: hot sugar and custard burn deeply; plan the pour before it is hot`,
+  'caution-heavy': (v, show) =>
+    `${show.mass(number(v, 'mass_kg'))}: not to be lifted alone, least of all hot or slippery; check shelf, board and floor, and the way there`,
+  'caution-cabinet': (v, show) =>
+    `${show.mass(number(v, 'mass_kg'))} go warm into a cold cabinet: they warm whatever else stands in it; cool other foods elsewhere`,
+  'caution-freezing': () =>
+    'Freezing stops growth and kills little: as it thaws, hours go on where they stood, and the outside thaws first',
+  'caution-met-is-not-proof': () =>
+    'Meeting a rule of time and temperature lowers a risk; it proves nothing about the food itself',
+  'caution-not-for': () =>
+    'Not for food of infants, the ill or tube feeding, nor for food cooked or kept in vacuum or in cans: those need other limits',
+  'caution-allergens': () => 'Temperatures say nothing about allergens',
   'default-used': (v) => `${text(v, 'field')} not given: ${text(v, 'value')} used`,
   'law-range': (v, show) =>
     `properties hold from ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}; above, boiling is left out`,
