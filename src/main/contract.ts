@@ -42,6 +42,32 @@ const exporting = z.discriminatedUnion('outcome', [
 
 const paper = z.enum(['A4', 'Letter'])
 
+const words = z.string().max(4000)
+/** A page of the sheet, as the core sets it. */
+const sheetPage = z.strictObject({
+  title: words,
+  facts: z.array(z.tuple([words, words])).max(20),
+  blocks: z
+    .array(
+      z.discriminatedUnion('kind', [
+        z.strictObject({
+          kind: z.literal('table'),
+          title: words,
+          columns: z
+            .array(
+              z.strictObject({ title: words, share: z.number().positive(), blank: z.literal(true).exactOptional() }),
+            )
+            .min(1)
+            .max(20),
+          rows: z.array(z.array(words).max(20)).max(2000),
+          note: words.exactOptional(),
+        }),
+        z.strictObject({ kind: z.literal('list'), title: words, lines: z.array(words).max(2000) }),
+      ]),
+    )
+    .max(40),
+})
+
 /** What a person sets once; kept between starts. */
 export const settingsSchema = z.strictObject({
   temperature: z.enum(['C', 'F']).default('C'),
@@ -120,8 +146,8 @@ export const contract = {
   ),
   /** Opens the print dialog of the program's window; in a browser the page prints by itself. */
   print: call(none, none),
-  /** The page as it prints, to a PDF file; only where the program has its own window. */
-  savePdf: call(z.strictObject({ name, paper }), exporting),
+  /** The sheet's page as a PDF file. */
+  saveSheet: call(z.strictObject({ name, page: sheetPage, paper }), exporting),
 
   /** Unsaved work or not: for the window's title and for the question on closing. */
   markUnsaved: call(z.strictObject({ unsaved: z.boolean(), name }), none),

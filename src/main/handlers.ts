@@ -16,7 +16,6 @@ export interface WindowShell {
   /** Path that the person chose for a new file of this name, ending included, or null. */
   choosePlace(name: string, ending: string): Promise<string | null>
   print(): Promise<void>
-  makePdf(paper: 'A4' | 'Letter'): Promise<Uint8Array>
   markUnsaved(unsaved: boolean, name: string): void
   noteRecent(path: string): void
   leave(): void
@@ -213,7 +212,7 @@ function keepingHandlers(
   }
 }
 
-function givingHandlers(desk: Desk): Some<'exportFile' | 'print' | 'savePdf' | 'markUnsaved' | 'leave'> {
+function givingHandlers(desk: Desk): Some<'exportFile' | 'print' | 'saveSheet' | 'markUnsaved' | 'leave'> {
   const { shell } = desk
   const own = (): WindowShell => {
     if (shell.program === 'window') return shell
@@ -237,7 +236,11 @@ function givingHandlers(desk: Desk): Some<'exportFile' | 'print' | 'savePdf' | '
       return {}
     },
 
-    savePdf: async ({ name, paper }) => give(name, '.pdf', await own().makePdf(paper)),
+    saveSheet: async ({ name, page, paper }) => {
+      // Loaded when it is wanted: it brings letters and what lays them.
+      const { pagePdf } = await import('./sheet/pdf.ts')
+      return give(name, '.pdf', await pagePdf(page, paper))
+    },
 
     markUnsaved: async ({ unsaved, name }) => {
       shell.markUnsaved(unsaved, name)

@@ -21,7 +21,7 @@ const channels: readonly Channel[] = [
   'writeSettings',
   'exportFile',
   'print',
-  'savePdf',
+  'saveSheet',
   'markUnsaved',
   'leave',
 ]

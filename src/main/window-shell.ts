@@ -94,14 +94,6 @@ export function makeWindowShell(window: BrowserWindow, platform: NodeJS.Platform
         )
       }),
 
-    makePdf: (paper) =>
-      window.webContents.printToPDF({
-        pageSize: paper,
-        printBackground: true,
-        preferCSSPageSize: true,
-        generateTaggedPDF: true,
-      }),
-
     markUnsaved: (unsaved, name) => {
       work = { unsaved, name }
       window.setTitle(`${unsaved && platform !== 'darwin' ? '• ' : ''}${name} – Thickset`)

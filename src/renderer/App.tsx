@@ -9,6 +9,8 @@ import { QuestionDialog } from './parts/QuestionDialog.tsx'
 import { useFileDrop } from './parts/use-file-drop.ts'
 import { openDropped } from './plan-files.ts'
 import { usePlan } from './plan-store.ts'
+import { SheetView } from './sheet/SheetView.tsx'
+import { useView } from './view-store.ts'
 
 const takeFile = (file: File): void => void openDropped(file)
 
@@ -21,7 +23,7 @@ export function App(): ReactNode {
     <>
       <Patterns />
       <Header />
-      {open ? <PlanView key={opening} /> : <EmptyPage />}
+      {open ? <OpenPlan key={opening} /> : <EmptyPage />}
       <QuestionDialog />
       <Status />
       {dropping ? (
@@ -31,6 +33,12 @@ export function App(): ReactNode {
       ) : null}
     </>
   )
+}
+
+/** The view of the plan that is chosen. */
+function OpenPlan(): ReactNode {
+  const view = useView((state) => state.view)
+  return view === 'sheet' ? <SheetView /> : <PlanView />
 }
 
 /** What has just happened, for those who listen. */

@@ -9,7 +9,7 @@ export type FilmQuantity = 'temperature' | 'danger'
 export type Region = 'piece' | 'course' | 'answers'
 
 /** Pages of the program that a plan has; the empty page is no view, it stands while no plan is open. */
-export type View = 'plan'
+export type View = 'plan' | 'sheet'
 
 /** What is looked at: nothing of this is saved, undone or computed from. */
 export interface ViewState {
@@ -48,5 +48,5 @@ export const useView = create<ViewState>()((set) => ({
   chooseLayer: (layer) => set({ layer }),
   chooseFilm: (film) => set({ film }),
   light: (answer, place) => set({ answer, place }),
-  forget: () => set({ ...nothing }),
+  forget: () => set({ ...nothing, view: 'plan' }),
 }))

@@ -65,12 +65,14 @@ describe.skipIf(reason !== undefined)('the program in a real Electron', () => {
     expect(await readFile(path, 'utf8')).toBe('{}')
   })
 
-  it('makes a PDF of the page', async () => {
+  it('writes the sheet as PDF', async () => {
     const path = join(folder, 'sheet.pdf')
     await program.evaluate(({ dialog }, filePath) => {
       dialog.showSaveDialog = async () => ({ canceled: false, filePath })
     }, path)
-    await page.evaluate(() => window.thickset?.ask('savePdf', { name: 'x', paper: 'A4' }))
+    await page.evaluate(() =>
+      window.thickset?.ask('saveSheet', { name: 'x', page: { title: 'Bar', facts: [], blocks: [] }, paper: 'A4' }),
+    )
     expect((await readFile(path)).subarray(0, 5).toString()).toBe('%PDF-')
   })
 })

@@ -350,13 +350,13 @@ describe('the sheet', () => {
     expect(page.facts).toContainEqual(['Mass', `${forecast.quantities.mass_kg.toFixed(1)} kg`])
   })
 
-  it.each(['a4', 'letter'])('goes to %s paper as PDF with its letters embedded, and to a calendar', (paper) => {
+  it.each(['A4', 'letter'])('goes to %s paper as PDF with its letters embedded, and to a calendar', (paper) => {
     const [pdf, calendar] = [join(folder, `${paper}.pdf`), join(folder, `${paper}.ics`)]
     const words = ['sheet', '-', '--pdf', pdf, '--paper', paper, '--calendar', calendar]
     expect(thickset(words, JSON.stringify(plan))).toMatchObject({ status: 0, stdout: '' })
     const written = readFileSync(pdf, 'latin1')
     expect(written.startsWith('%PDF-')).toBe(true)
-    expect(written).toContain(paper === 'a4' ? '[0 0 595.28 841.89]' : '[0 0 612 792]')
+    expect(written).toContain(paper === 'A4' ? '[0 0 595.28 841.89]' : '[0 0 612 792]')
     expect(written.match(/\/Type \/Page\b(?!s)/g)?.length).toBeLessThanOrEqual(2)
     expect(written.match(/\/FontFile2/g)?.length).toBe(2)
     expect(written.match(/\/ToUnicode/g)?.length).toBe(2)

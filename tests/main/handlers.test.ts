@@ -1,4 +1,4 @@
-import { mkdir, readdir, readFile, rm, stat, truncate, utimes, writeFile } from 'node:fs/promises'
+import { mkdir, readdir, readFile, rm, truncate, utimes, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, it } from 'vitest'
 import type { Channel, Reply, Request } from '../../src/main/contract.ts'
@@ -41,7 +41,6 @@ function windowDesk(shell: Partial<WindowShell>) {
     choosePlan: async () => null,
     choosePlace: async () => null,
     print: async () => undefined,
-    makePdf: async () => new Uint8Array(),
     markUnsaved: () => undefined,
     noteRecent: () => undefined,
     leave: () => undefined,
@@ -250,10 +249,11 @@ describe('exports', () => {
   it('do not print or close in a browser: the page does', async () => {
     const { ask } = browserDesk()
     await expect(ask('print', {})).rejects.toThrow('by itself')
-    await expect(ask('savePdf', { name: 'x', paper: 'A4' })).rejects.toThrow('by itself')
     await expect(ask('leave', {})).rejects.toThrow('by itself')
   })
 })
+
+const page = { title: 'Bar', facts: [], blocks: [{ kind: 'list' as const, title: 'Cautions', lines: ['Measure.'] }] }
 
 describe('with a window', () => {
   it('opens and saves where the person chose', async () => {
@@ -277,21 +277,16 @@ describe('with a window', () => {
     const { ask } = windowDesk({})
     expect(await ask('openPlan', {})).toEqual({ outcome: 'cancelled' })
     expect(await ask('savePlanAs', { name: 'x', text: PLAN })).toEqual({ outcome: 'cancelled' })
-    expect(await ask('savePdf', { name: 'x', paper: 'A4' })).toEqual({ outcome: 'cancelled' })
+    expect(await ask('saveSheet', { name: 'x', page, paper: 'A4' })).toEqual({ outcome: 'cancelled' })
   })
 
-  it('writes the PDF that the window makes', async () => {
+  it('writes the sheet as PDF', async () => {
     const path = join(folder.path, 'sheet.pdf')
-    const { ask } = windowDesk({
-      choosePlace: async () => path,
-      makePdf: async (paper) => Buffer.from(`%PDF ${paper}`),
-    })
-    expect(await ask('savePdf', { name: 'x', paper: 'Letter' })).toEqual({
-      outcome: 'saved',
-      name: 'sheet.pdf',
-      folder: '',
-    })
-    expect(await readFile(path, 'utf8')).toBe('%PDF Letter')
-    expect((await stat(path)).size).toBe(11)
+    const { ask } = windowDesk({ choosePlace: async () => path })
+    const saved = { outcome: 'saved', name: 'sheet.pdf', folder: '' }
+    expect(await ask('saveSheet', { name: 'x', page, paper: 'Letter' })).toEqual(saved)
+    const written = await readFile(path, 'latin1')
+    expect(written.startsWith('%PDF-')).toBe(true)
+    expect(written).toContain('[0 0 612 792]')
   })
 })

@@ -146,10 +146,6 @@ export class FakeContents extends EventEmitter {
     note('webContents.print', options)
     done(answers.print.success, answers.print.reason)
   }
-  async printToPDF(options: unknown): Promise<Buffer> {
-    note('webContents.printToPDF', options)
-    return Buffer.from('%PDF-1.7 fake')
-  }
 }
 
 export class BrowserWindow extends EventEmitter {

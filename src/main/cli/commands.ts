@@ -90,7 +90,7 @@ const sheet: Command = {
   says: 'What hangs in the workshop: stages by the clock, check times with what to expect, quantities, cautions.',
   options: {
     pdf: { type: 'string', value: 'FILE', says: 'write it as PDF, with blanks for what is measured' },
-    paper: { type: 'string', value: 'SIZE', says: 'a4 or letter; a4 if left out' },
+    paper: { type: 'string', value: 'SIZE', says: 'A4 or Letter; A4 if left out' },
     calendar: { type: 'string', value: 'FILE', says: 'write stage changes and check times as an iCalendar file' },
     json: { type: 'boolean', says: 'print the page as one JSON object' },
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },

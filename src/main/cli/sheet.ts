@@ -14,11 +14,11 @@ import { watchProgress } from './progress.ts'
 import { textSection } from './text-table.ts'
 import { fidelityOf, type Words, wordFault } from './words.ts'
 
-const PAPERS: readonly Paper[] = ['a4', 'letter']
+const PAPERS: readonly Paper[] = ['A4', 'Letter']
 
 function paperOf(words: Words): Paper {
-  const asked = words.text('paper') ?? 'a4'
-  const paper = PAPERS.find((one) => one === asked.toLowerCase())
+  const asked = words.text('paper') ?? 'A4'
+  const paper = PAPERS.find((one) => one.toLowerCase() === asked.toLowerCase())
   if (paper === undefined) throw wordFault(`--paper ${asked} is no size of paper`, `write ${PAPERS.join(' or ')}`)
   return paper
 }

@@ -8,9 +8,9 @@ import type { Page, PageColumn, PageTable } from '../../core/sheet/page.ts'
  * with them; a row never breaks.
  */
 
-export type Paper = 'a4' | 'letter'
+export type Paper = 'A4' | 'Letter'
 
-const SIZES: Readonly<Record<Paper, readonly [number, number]>> = { a4: [595.28, 841.89], letter: [612, 792] }
+const SIZES: Readonly<Record<Paper, readonly [number, number]>> = { A4: [595.28, 841.89], Letter: [612, 792] }
 
 /** Points. 9 points are the 12 pixels below which nothing is printed. */
 const MARGIN = 36

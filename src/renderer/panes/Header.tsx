@@ -9,6 +9,7 @@ import { isUnsaved, usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
 import { ForecastCell } from './ForecastCell.tsx'
 import { otherTheme, ThemeButton, UnitsMenu, unitItems } from './SettingsTools.tsx'
+import { ViewSwitch } from './ViewSwitch.tsx'
 
 /** The title block: what plan this is, when it starts, where its forecast stands, and the tools. */
 export function Header(): ReactNode {
@@ -47,6 +48,7 @@ function PlanCells(): ReactNode {
         <TextField path="startsAt" label="Start of the plan" change="start" look="bare" type="datetime-local" />
       </div>
       <ForecastCell />
+      <ViewSwitch />
     </>
   )
 }

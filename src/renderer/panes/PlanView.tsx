@@ -1,25 +1,18 @@
-import { type ReactNode, useMemo } from 'react'
+import type { ReactNode } from 'react'
 
 import { useForecast } from '../forecast-client.ts'
-import { staleSince } from '../forecast-word.ts'
-import { showIn } from '../format.ts'
-import { useLate } from '../parts/use-late.ts'
 import { ProbeList } from '../piece/ProbeList.tsx'
 import { usePlanFaults } from '../plan-faults.ts'
 import { usePlan } from '../plan-store.ts'
-import { useSettings } from '../settings.ts'
 import { useView } from '../view-store.ts'
 import { Answers } from './Answers.tsx'
 import { Course } from './Course.tsx'
 import { Piece } from './Piece.tsx'
-import type { ForecastPaneProps } from './pane-props.ts'
 import { AddQuestion, Questions } from './Questions.tsx'
 import { RegionBar } from './RegionBar.tsx'
 import { Stages } from './Stages.tsx'
+import { useShown } from './use-shown.ts'
 import { VerdictStrip } from './VerdictStrip.tsx'
-
-/** Results may be older than the plan for this long before they are marked, ms: a keystroke shall not make them blink. */
-const MARK_MS = 400
 
 /** A plan at work: piece and stages, course, answers. */
 export function PlanView(): ReactNode {
@@ -51,19 +44,6 @@ export function PlanView(): ReactNode {
       <RegionBar />
     </>
   )
-}
-
-/** The last good forecast with everything that its panes need; null before the first. */
-function useShown(): ForecastPaneProps | null {
-  const { forecast, made } = useForecast()
-  const units = useSettings(({ settings }) => settings)
-  const state = usePlan()
-  const since = staleSince(useForecast(), state)
-  const marked = useLate(since !== null, MARK_MS)
-  const startsAt = made?.startsAt
-  const show = useMemo(() => (startsAt === undefined ? null : showIn(units, startsAt)), [units, startsAt])
-  if (forecast === null || made === null || show === null) return null
-  return { forecast, plan: made, stale: marked ? since : null, show, units }
 }
 
 /** What stands in a pane before there is a forecast. */
