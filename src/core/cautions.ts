@@ -25,6 +25,9 @@ const WALL_C = 40
 const LOAD_KG = 5
 const LOAD_K = 20
 const COLD_AIR_C = 10
+/** Where a usual wire shelf of an upright fridge begins to be loaded, kg/m²: 80 % of what the weakest carry (from memory). */
+const SHELF_kg_m2 = [90, 170] as const
+const SHELF_SHARE = 0.8
 /** Colder than this something is frozen, °C. */
 const FROZEN_C = -2
 
@@ -37,6 +40,7 @@ interface Found {
   readonly safety: readonly RuleVerdict[]
   readonly killing: readonly KillingReport[]
   readonly mass_kg: number
+  readonly shelf_kg_m2: number
   /** Longest stay of any place between 5 and 60 °C. */
   readonly longest_h: number
 }
@@ -69,7 +73,7 @@ function touchedAfterHeat({ resolved, course }: Found): boolean {
 
 /** Cautions about food and hands. */
 function ofFood(found: Found): Message[] {
-  const { resolved, course, safety, killing, mass_kg, longest_h } = found
+  const { resolved, course, safety, killing, mass_kg, shelf_kg_m2, longest_h } = found
   const cooked = most(course.hottest_C) >= COOKED_C
   const layers = layersOfJob(resolved.job)
   const dry = new Set(layers.map(({ material }) => material).filter(({ keeping }) => (keeping?.aw[1] ?? 1) < DRY_AW))
@@ -86,6 +90,8 @@ function ofFood(found: Found): Message[] {
   if (walls.length > 0) told.push(message('caution-mould', { titles: walls.join(', '), warm_C: WALL_C }))
   if (pours.length > 0) told.push(message('caution-scalds', { hottest_C: most(pours.map(({ start_C }) => start_C)) }))
   if (mass_kg > HEAVY_KG) told.push(message('caution-heavy', { mass_kg }))
+  if (shelf_kg_m2 > SHELF_SHARE * SHELF_kg_m2[0])
+    told.push(message('caution-shelf', { shelf_kg_m2, low_kg_m2: SHELF_kg_m2[0], high_kg_m2: SHELF_kg_m2[1] }))
   if (warmsCabinet(found)) told.push(message('caution-cabinet', { mass_kg }))
   if (least(course.coldest_C) < FROZEN_C) told.push(message('caution-freezing'))
   return told

@@ -93,6 +93,50 @@ export interface KillingReport {
   readonly source: string
 }
 
+/** Whether a soft layer carries what lies on it at a moment. */
+export interface CarriedReport {
+  readonly layer: string
+  readonly title: string
+  /** Something comes on it, it leaves its mould, or the plan ends. */
+  readonly occasion: 'loaded' | 'unmoulded' | 'end'
+  readonly at_h: number
+  /** `warning`: told by weak figures, or carried by the likely ones and not by the low ones; no verdict. */
+  readonly answer: 'carries' | 'gives way' | 'warning'
+  /** The weakest place. */
+  readonly where: Place
+  /** What lies on its foot, itself included. */
+  readonly load_Pa: number
+  readonly modulus_Pa?: number
+  /** Strength over load; 1 breaks. */
+  readonly factor?: number
+  /** Share of its height that a free column sags. */
+  readonly sag?: number
+  /** Height to which such a mass could stand free, by the likely, the low and the high figures of its law. */
+  readonly standing_m?: number
+  readonly low_standing_m?: number
+  readonly high_standing_m?: number
+  readonly why: Message
+  readonly notes: readonly Message[]
+  readonly source: string
+}
+
+/** What a fat coat does on the face that it meets. Warnings only: neither crystals nor cracks are computed. */
+export interface CoatReport {
+  readonly title: string
+  readonly at_h: number
+  /** Face and coat when they meet, and where they touch. */
+  readonly face_C: number
+  readonly coat_C: number
+  readonly contact_C: number
+  readonly thickness_m: number
+  /** Until the cold of the face alone has set it; absent where the face is too warm for that. */
+  readonly setting_s?: number
+  /** Relative humidity of the air from which on the face sweats. */
+  readonly sweats_pct: number
+  readonly why: Message
+  readonly notes: readonly Message[]
+}
+
 /** Whether an appliance copes with the piece in one stage. Hours since the plan's start unless said otherwise. */
 export interface ApplianceReport {
   readonly stage: string
@@ -234,6 +278,10 @@ export interface Forecast {
   readonly growth: readonly GrowthReport[]
   /** One entry for each kind of raw egg in the piece. */
   readonly killing: readonly KillingReport[]
+  /** What soft layers carry: when something comes on them, when they leave their mould, and at the end. */
+  readonly carried: readonly CarriedReport[]
+  /** One entry for each coat of fat or chocolate that is poured on. */
+  readonly coats: readonly CoatReport[]
   /** One entry for each stage in an appliance whose power is limited. */
   readonly appliances: readonly ApplianceReport[]
   readonly danger: {

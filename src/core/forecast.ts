@@ -11,6 +11,8 @@ import { coarsePartner, resolutions } from './journey/resolution.ts'
 import { sampleCurves } from './journey/sampling.ts'
 import { type Message, message } from './messages.ts'
 import { applianceFacts, judgeAppliances } from './outcomes/appliance-report.ts'
+import { judgeCarried } from './outcomes/carried.ts'
+import { judgeCoats } from './outcomes/coats.ts'
 import { judgeDanger } from './outcomes/danger.ts'
 import { judgeGrowth } from './outcomes/growth/growth-report.ts'
 import { judgeKilling } from './outcomes/growth/killing-report.ts'
@@ -97,6 +99,8 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
     safety,
     growth: judgeGrowth(course, core),
     killing,
+    carried: judgeCarried(course, job),
+    coats: judgeCoats(course, job),
     appliances,
     danger,
     core: { where: core, layer: course.describe(core).layer, depth_m: course.describe(core).depth },
@@ -108,6 +112,7 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
       safety,
       killing,
       mass_kg: quantities.mass_kg,
+      shelf_kg_m2: quantities.shelf_kg_m2,
       longest_h: danger.longest_h,
     }),
     quantities,

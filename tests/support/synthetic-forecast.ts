@@ -247,6 +247,8 @@ export function syntheticForecast(shape: SyntheticShape = 'bar'): Forecast {
     danger: { low_C: 5, high_C: 60, longest_h: 33.7, where: { x: 0.5, y: 0.2, z: 0.5 }, layer: 'fill[0]', core_h: 33 },
     core: { where, layer: 'fill[0]', depth_m: 0.09 },
     cautions: [message('ends-ignored', { ratio: 6, of: 'thick' })],
+    carried: [],
+    coats: [],
     appliances: [],
     quantities: { mass_kg: 78.2, volume_m3: 0.07, layers: [], heat_MJ: 21, shelf_kg_m2: 210 },
     film: films(shape, course),

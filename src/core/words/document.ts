@@ -88,6 +88,17 @@ export function forecastDocument(forecast: Forecast) {
       where: placeOf(where, layer),
       why: sentence(why),
     })),
+    carried: forecast.carried.map(({ where, layer, why, notes, ...report }) => ({
+      ...report,
+      where: placeOf(where, layer),
+      why: sentence(why),
+      notes: sentencesOf(notes),
+    })),
+    coats: forecast.coats.map(({ why, notes, ...report }) => ({
+      ...report,
+      why: sentence(why),
+      notes: sentencesOf(notes),
+    })),
     appliances: forecast.appliances.map(({ why, notes, ...report }) => ({
       ...report,
       why: sentence(why),

@@ -38,6 +38,8 @@ export const sentences = {
     `Poured at ${show.temperature(number(v, 'hottest_C'))}: hot sugar and custard burn deeply; plan the pour before it is hot`,
   'caution-heavy': (v, show) =>
     `${show.mass(number(v, 'mass_kg'))}: not to be lifted alone, least of all hot or slippery; check shelf, board and floor, and the way there`,
+  'caution-shelf': (v, show) =>
+    `${show.number(number(v, 'shelf_kg_m2'))} kg/m² on shelf and board: wire shelves of upright fridges carry about ${show.number(number(v, 'low_kg_m2'))} to ${show.number(number(v, 'high_kg_m2'))} spread evenly, half of that on points (from memory); ask the maker`,
   'caution-cabinet': (v, show) =>
     `${show.mass(number(v, 'mass_kg'))} go warm into a cold cabinet: they warm whatever else stands in it; cool other foods elsewhere`,
   'caution-freezing': () =>
@@ -47,6 +49,37 @@ export const sentences = {
   'caution-not-for': () =>
     'Not for food of infants, the ill or tube feeding, nor for food cooked or kept in vacuum or in cans: those need other limits',
   'caution-allergens': () => 'Temperatures say nothing about allergens',
+  'carried-skin-set': (v, show) =>
+    `held by its mould, it needs a set top only: its upper ${show.length(number(v, 'depth_m'))} have ${show.number(number(v, 'modulus_kPa'))} kPa, ${show.number(number(v, 'wanted_kPa'))} kPa are asked`,
+  'carried-skin-soft': (v, show) =>
+    `its upper ${show.length(number(v, 'depth_m'))} have ${show.number(number(v, 'modulus_kPa'))} kPa when something comes on it, ${show.number(number(v, 'wanted_kPa'))} kPa are asked: what is poured sinks in`,
+  'carried-stands': (v, show) =>
+    `strength is ${show.number(number(v, 'factor'))} times the load (${show.number(number(v, 'low_factor'))} by the low figures, ${show.number(number(v, 'wanted'))} asked), it sags by ${show.number(number(v, 'sag_pct'))} % of at most ${show.number(number(v, 'wanted_sag_pct'))} %; free it could stand ${show.length(number(v, 'standing_m'))} high (${show.length(number(v, 'low_standing_m'))} to ${show.length(number(v, 'high_standing_m'))})`,
+  'carried-may-give': (v, show) =>
+    `strength is ${show.number(number(v, 'factor'))} times the load by likely figures, only ${show.number(number(v, 'low_factor'))} times by the low ones (${show.number(number(v, 'wanted'))} asked); free it could stand ${show.length(number(v, 'low_standing_m'))} to ${show.length(number(v, 'high_standing_m'))} high: a warning, as strength differs so much from batch to batch; try a cup`,
+  'carried-gives': (v, show) =>
+    `strength is ${show.number(number(v, 'factor'))} times the load, ${show.number(number(v, 'wanted'))} times are asked, and it would sag by ${show.number(number(v, 'sag_pct'))} %; free it could stand ${show.length(number(v, 'standing_m'))} high (${show.length(number(v, 'low_standing_m'))} to ${show.length(number(v, 'high_standing_m'))})`,
+  'carried-in-mould': () => 'judged as if it stood free; in a mould the wall takes the side thrust',
+  'carried-slumps': (v, show) =>
+    `nothing sets it: let go, it slumps by ${show.number(number(v, 'least_pct'))} to ${show.number(number(v, 'most_pct'))} % of its height at a yield stress of ${show.number(number(v, 'firm_Pa'))} to ${show.number(number(v, 'soft_Pa'))} Pa`,
+  'carried-slump-weak': () =>
+    'a warning only: yield stresses of creams are orders of magnitude from memory, and whipping changes them',
+  'coat-meets': (v, show) =>
+    `where ${text(v, 'title')} at ${show.temperature(number(v, 'coat_C'))} touches a face at ${show.temperature(number(v, 'face_C'))} both come to ${show.temperature(number(v, 'contact_C'))}; ${show.length(number(v, 'thickness_m'))} of it are set after about ${show.number(number(v, 'setting_s'))} s`,
+  'coat-no-colder': (v, show) =>
+    `where ${text(v, 'title')} at ${show.temperature(number(v, 'coat_C'))} touches a face at ${show.temperature(number(v, 'face_C'))} both come to ${show.temperature(number(v, 'contact_C'))}: the face does not set it, the air must`,
+  'coat-shock-set': (v, show) =>
+    `set far below the ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))} that temper needs: dull, and it blooms where it is kept warm; a warning, crystals are not computed`,
+  'coat-cracks': (v, show) =>
+    `likely to crack: it wants to shrink by ${show.number(number(v, 'mismatch_pct'))} % more than the frozen heart, brittle chocolate stands 0.5 to 1 %; a fifth to a third of liquid fat in it helps; a warning, from memory`,
+  'coat-may-crack': (v, show) =>
+    `shrinks by ${show.number(number(v, 'mismatch_pct'))} % more than what it sits on, brittle chocolate stands 0.5 to 1 %: a warning, from memory`,
+  'coat-cold-air': (v, show) =>
+    `air at ${show.temperature(number(v, 'air_C'))}: below ${show.temperature(number(v, 'least_C'))} crystals come that bloom later (from memory)`,
+  'coat-sweats': (v, show) =>
+    `a face at ${show.temperature(number(v, 'face_C'))} sweats where the air holds ${show.number(number(v, 'humidity_pct'))} % or more at ${show.temperature(number(v, 'air_C'))}: water under a coat lifts it and makes sugar bloom`,
+  'coat-picks-up': (v, show) =>
+    `while it is dipped or poured the cold freezes on more: about ${show.length(number(v, 'frozen_m'))} in ${show.number(number(v, 'dip_s'))} s`,
   'default-used': (v) => `${text(v, 'field')} not given: ${text(v, 'value')} used`,
   'law-range': (v, show) =>
     `properties hold from ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}; above, boiling is left out`,

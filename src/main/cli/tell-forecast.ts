@@ -162,6 +162,8 @@ const endWords: Readonly<Record<string, string>> = {
   max_h: 'stopped, end not reached',
 }
 
+const occasionWords = { loaded: 'loaded', unmoulded: 'out of its mould', end: 'at the end,' } as const
+
 /** A forecast in words for a terminal: answers first, then rules, cautions, quantities, and what it rests on. */
 export function tellForecast(forecast: Forecast, plan: Plan): string {
   const show = clockShow(plan.startsAt)
@@ -195,6 +197,23 @@ export function tellForecast(forecast: Forecast, plan: Plan): string {
       forecast.killing.flatMap(({ answer, title, where, layer, why }) => [
         `${answer}: ${title}`,
         indented(`${sayPlace(forecast, where, layer)}: ${say(why, show)}`),
+      ]),
+    ),
+    section(
+      'Carried',
+      forecast.carried.flatMap(({ answer, title, occasion, at_h, where, layer, why, notes, source }) => [
+        `${answer}: ${title}, ${occasionWords[occasion]} ${show.moment(at_h)}`,
+        indented(`${sayPlace(forecast, where, layer)}: ${say(why, show)}`),
+        ...notes.map((note) => indented(say(note, show))),
+        indented(`source: ${source}`),
+      ]),
+    ),
+    section(
+      'Coats',
+      forecast.coats.flatMap(({ title, at_h, why, notes }) => [
+        `${title}, ${show.moment(at_h)}`,
+        indented(say(why, show)),
+        ...notes.map((note) => indented(say(note, show))),
       ]),
     ),
     section(
