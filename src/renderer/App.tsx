@@ -1,5 +1,7 @@
 import type { ReactNode } from 'react'
 
+import { MaterialPage } from './material/MaterialPage.tsx'
+import { useMaterialPage } from './material/material-page.ts'
 import { useNotices } from './notices.ts'
 import { EmptyPage } from './panes/EmptyPage.tsx'
 import { Header } from './panes/Header.tsx'
@@ -35,9 +37,11 @@ export function App(): ReactNode {
   )
 }
 
-/** The view of the plan that is chosen. */
+/** The view of the plan that is chosen, or the material that is looked at. */
 function OpenPlan(): ReactNode {
   const view = useView((state) => state.view)
+  const material = useMaterialPage(({ shown }) => shown)
+  if (material !== null) return <MaterialPage shown={material} />
   return view === 'sheet' ? <SheetView /> : <PlanView />
 }
 

@@ -113,6 +113,9 @@ function example(quantity: Quantity, shown: Unit, range: Range): string {
     share: 0.5,
     count: 4,
     stress: 10,
+    percent: 10,
+    density: 500,
+    'piece weight': 50,
   }
   return shownQuantity(Math.min(Math.max(usual[quantity.name], range.low), range.high), shown)
 }

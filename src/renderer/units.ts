@@ -38,6 +38,9 @@ export interface Quantity {
     | 'share'
     | 'volume'
     | 'count'
+    | 'percent'
+    | 'density'
+    | 'piece weight'
     | 'stress'
   readonly units: readonly [Unit, ...Unit[]]
 }
@@ -113,6 +116,28 @@ export const mass: Quantity = {
 
 /** How many. */
 export const count: Quantity = { name: 'count', units: [unit('', [], 1, 0)] }
+
+/** A share stored in per cent. */
+export const percent: Quantity = { name: 'percent', units: [unit('%', ['percent', 'pct'], 1, 1)] }
+
+/** Stored in kg/m³, which is g per litre. */
+export const density: Quantity = { name: 'density', units: [unit('kg/m³', ['kg/m3', 'g/l'], 1, 0)] }
+
+/** Weight of one piece, stored in g. */
+export const pieceWeight: Quantity = {
+  name: 'piece weight',
+  units: [
+    unit('g', ['gram', 'grams'], 1, 1),
+    unit('kg', ['kilo', 'kilos'], 1000, 3),
+    unit('oz', ['ounce', 'ounces'], 28.349523125, 2),
+  ],
+}
+
+/** How many, of things that may be cut. */
+export const pieces: Quantity = { name: 'count', units: [unit('', [], 1, 2)] }
+
+/** A bare ratio. */
+export const ratio: Quantity = { name: 'share', units: [unit('', [], 1, 2)] }
 
 /** Yield stress, stored in Pa. */
 export const stress: Quantity = { name: 'stress', units: [unit('Pa', ['pascal'], 1, 1)] }

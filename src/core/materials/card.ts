@@ -42,6 +42,8 @@ const BESIDE_CORNER_K = 1e-3
 const NEAR_CORNER_K = [0.05, 0.15, 0.3, 0.5, 0.75] as const
 /** Below a freezing point ice forms fast: steps, K. */
 const BELOW_FREEZING_K = [0.02, 0.1, 0.2, 0.4, 0.7, 1.5] as const
+/** A round temperature so near the freezing point gives it its line, K. */
+const SAME_LINE_K = 0.3
 /** Where a table of a few lines is taken, °C. */
 const USUAL_C = [-40, -30, -20, -15, -10, -5, -2, 0, 5, 10, 20, 30, 40, 60, 80, 95] as const
 
@@ -74,7 +76,9 @@ export function tableTemperatures(material: Material): readonly number[] {
   const [low_C, high_C] = cardRange(material)
   const { freezes_C, baking } = material
   const hot = baking === undefined ? [] : [baking.boils_C - BESIDE_CORNER_K, baking.boils_C + BESIDE_CORNER_K, 120, 150]
-  const usual = [...USUAL_C, ...hot].filter((T_C) => T_C >= low_C && T_C <= high_C)
+  const usual = [...USUAL_C, ...hot].filter(
+    (T_C) => T_C >= low_C && T_C <= high_C && !(Math.abs(T_C - (freezes_C ?? Number.NaN)) < SAME_LINE_K),
+  )
   const own = usual.length < 4 ? [low_C, high_C] : []
   const all = [...usual, ...own, ...(freezes_C === undefined ? [] : [freezes_C])]
   return [...new Set(all)].sort((a, b) => a - b)

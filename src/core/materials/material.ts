@@ -58,8 +58,9 @@ export interface RecipeFacts {
   /** kg put together, and kg left after water was lost. */
   readonly massIn_kg: number
   readonly massOut_kg: number
-  /** m³ of the finished mass at 20 °C. */
+  /** m³ of the finished mass at 20 °C, and the share of it that is air. */
   readonly volume: number
+  readonly porosity: number
   /** Classes of Annex II of Regulation (EU) 1169/2011 that are in the ingredients: a note, never a claim of absence. */
   readonly allergens: readonly string[]
   /** Often present: the labels decide. */

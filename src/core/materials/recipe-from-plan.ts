@@ -171,6 +171,7 @@ export function recipeMaterial(id: string, given: PlanRecipe): Material {
       massIn_kg: made.massIn,
       massOut_kg: made.massOut,
       volume: made.volume,
+      porosity: made.mass.porosity,
       allergens: made.allergens,
       allergensCheck: made.allergensCheck,
     },

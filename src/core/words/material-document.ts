@@ -25,6 +25,7 @@ export function materialDocument({ material, curves, boils_C, measured }: Materi
             put_together_kg: recipe.massIn_kg,
             mass_kg: recipe.massOut_kg,
             volume_m3: recipe.volume,
+            air_pct: 100 * recipe.porosity,
             ingredients: recipe.lines,
             allergens: recipe.allergens,
             allergens_check: recipe.allergensCheck,

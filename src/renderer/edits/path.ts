@@ -14,10 +14,21 @@ export function pathKeys(path: string): Key[] {
   )
 }
 
+/** Keys of a path in a plan: names of the plan's own materials may hold dots. */
+function keysIn(plan: Plan, path: string): Key[] {
+  const [list, ...rest] = path.split('.')
+  if (list !== 'materials') return pathKeys(path)
+  const below = rest.join('.')
+  const name = Object.keys(plan.materials ?? {}).find(
+    (own) => own.includes('.') && (below === own || below.startsWith(`${own}.`) || below.startsWith(`${own}[`)),
+  )
+  return name === undefined ? pathKeys(path) : [list, name, ...pathKeys(below.slice(name.length))]
+}
+
 /** The value at a path; undefined where the plan has none. */
 export function readAt(plan: Plan, path: string): unknown {
   let value: unknown = plan
-  for (const key of pathKeys(path)) {
+  for (const key of keysIn(plan, path)) {
     if (typeof value !== 'object' || value === null) return undefined
     value = (value as Record<Key, unknown>)[key]
   }
@@ -26,7 +37,7 @@ export function readAt(plan: Plan, path: string): unknown {
 
 /** A plan with another value at a path; undefined takes the key away. Everything else stays the same object. */
 export function writeAt(plan: Plan, path: string, value: unknown): Plan {
-  return written(plan, pathKeys(path), value) as Plan
+  return written(plan, keysIn(plan, path), value) as Plan
 }
 
 function written(node: unknown, keys: readonly Key[], value: unknown): unknown {

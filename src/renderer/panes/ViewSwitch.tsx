@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 
+import { useMaterialPage } from '../material/material-page.ts'
 import { useView, type View } from '../view-store.ts'
 
 const views: readonly { readonly id: View; readonly title: string }[] = [
@@ -10,10 +11,20 @@ const views: readonly { readonly id: View; readonly title: string }[] = [
 /** Which view of the plan is open. */
 export function ViewSwitch(): ReactNode {
   const { view, show } = useView()
+  const closeMaterial = useMaterialPage((state) => state.close)
   return (
     <nav className="view-switch" aria-label="Views">
       {views.map(({ id, title }) => (
-        <button key={id} type="button" aria-current={view === id ? 'page' : undefined} onClick={() => show(id)}>
+        <button
+          key={id}
+          type="button"
+          aria-current={view === id ? 'page' : undefined}
+          onClick={() => {
+            // also from the card of a material back to where it was opened
+            closeMaterial()
+            show(id)
+          }}
+        >
           {title}
         </button>
       ))}

@@ -5,7 +5,10 @@ import { stageLetter } from '../../core/words/stage.ts'
 import { materialChoices, materialLook, materialTitle, ownMaterials, wallChoices } from '../catalog.ts'
 import { type LayerRow, moveLayer, removeLayer } from '../edits/layers.ts'
 import { writeAt } from '../edits/path.ts'
+import { freeName, ownRecipe } from '../edits/recipes.ts'
 import { takesRest } from '../edits/shape.ts'
+import { Icon } from '../icons.tsx'
+import { useMaterialPage } from '../material/material-page.ts'
 import { Choice, type OptionGroup } from '../parts/Choice.tsx'
 import { IconButton } from '../parts/IconButton.tsx'
 import { lookFill } from '../parts/Patterns.tsx'
@@ -109,12 +112,37 @@ function LayerTools({ plan, row, number }: Omit<LayerItemProps, 'chosen'>): Reac
     edit('order of layers', () => moved.plan)
     choose(moved.name)
   }
+  const openMaterial = useMaterialPage((state) => state.open)
+  const own = ownRecipe(plan, row.material)
   const last = row.list === 'fill' && plan.piece.fill.length === 1
   return (
     <div className="row-tools">
       {row.list === 'mould' ? (
         <FaceChoice plan={plan} path={`${row.path}.faces`} label={`Faces of mould wall ${number}`} />
       ) : null}
+      <span className="row-tools-start">
+        <button
+          type="button"
+          className="link"
+          data-card-of={row.path}
+          aria-label={own === undefined ? `Material card of layer ${number}` : `Recipe of layer ${number}`}
+          onClick={() => openMaterial(row.material, row.path)}
+        >
+          <Icon name="card" />
+          {own === undefined ? 'Material' : 'Recipe'}
+        </button>
+        {row.list === 'mould' ? null : (
+          <button
+            type="button"
+            className="link"
+            aria-label={`New recipe for layer ${number}`}
+            onClick={() => openMaterial(freeName(plan), row.path, true)}
+          >
+            <Icon name="plus" />
+            New recipe
+          </button>
+        )}
+      </span>
       <span className="row-tools-end">
         {row.list === 'pour' ? null : (
           <>

@@ -20,6 +20,24 @@ const coated: Plan = {
     },
   ],
 }
+const batter: Plan = {
+  ...plan,
+  materials: {
+    batter: {
+      recipe: [
+        { ingredient: 'sugar', mass_kg: 1 },
+        { ingredient: 'milk', volume_L: 1 },
+        { ingredient: 'egg', count: 3, unit: 'piece', unit_g: 50 },
+      ],
+      water_loss_pct: 5,
+      overrun_pct: 50,
+      air_pct: 30,
+      density_kg_m3: 500,
+      rises_to: 2,
+      pore_aw: 0.9,
+    },
+  },
+}
 const fits = (from: Plan, path: string, value: number): boolean =>
   planSchema.safeParse(writeAt(from, path, value)).success
 
@@ -35,6 +53,16 @@ const fields: readonly (readonly [string, Range, Plan, string])[] = [
   ['area', ranges.areaRange, sheet, 'piece.shape.area_m2'],
   ['share', ranges.shareRange, plan, 'probes[0].x'],
   ['volume', ranges.volumeRange, vessel, 'piece.shape.volume_L'],
+  ['weight', ranges.massRange, batter, 'materials.batter.recipe[0].mass_kg'],
+  ['volume of an ingredient', ranges.volumeRange, batter, 'materials.batter.recipe[1].volume_L'],
+  ['pieces', ranges.piecesRange, batter, 'materials.batter.recipe[2].count'],
+  ['weight of a piece', ranges.pieceWeightRange, batter, 'materials.batter.recipe[2].unit_g'],
+  ['water lost', ranges.lossRange, batter, 'materials.batter.water_loss_pct'],
+  ['overrun', ranges.overrunRange, batter, 'materials.batter.overrun_pct'],
+  ['share of air', ranges.airShareRange, batter, 'materials.batter.air_pct'],
+  ['density', ranges.densityRange, batter, 'materials.batter.density_kg_m3'],
+  ['growth', ranges.growthRange, batter, 'materials.batter.rises_to'],
+  ['water activity', ranges.activityRange, batter, 'materials.batter.pore_aw'],
   ['yield stress', ranges.stressRange, coated, 'stages[0].start[0].yield_Pa'],
 ]
 
