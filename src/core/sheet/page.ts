@@ -70,7 +70,13 @@ function stagesTable(sheet: Sheet, plan: Plan, show: Show): PageTable {
   return {
     kind: 'table',
     title: 'Stages',
-    columns: [column('', 4), column('Stage', 22), column('From', 15), column('Until', 27), column('What to do, and where', 32)],
+    columns: [
+      column('', 4),
+      column('Stage', 22),
+      column('From', 15),
+      column('Until', 27),
+      column('What to do, and where', 32),
+    ],
     rows: sheet.stages.map((stage, index) => {
       // A stage that is repeated appears as often as it is lived through; its words are those of the plan.
       const own = plan.stages.findIndex(({ name }) => stage.name === name || stage.name.startsWith(`${name} (`))

@@ -1,4 +1,4 @@
-import { type ReactNode, useId, useMemo, useState } from 'react'
+import { memo, type ReactNode, useId, useMemo, useState } from 'react'
 
 import { cardRange, type MaterialCard } from '../../core/materials/card.ts'
 import type { Show } from '../../core/words/show.ts'
@@ -13,7 +13,7 @@ interface MaterialCurvesProps {
 }
 
 /** The curves of a material, and what they say at one temperature. */
-export function MaterialCurves({ card, show, units }: MaterialCurvesProps): ReactNode {
+export const MaterialCurves = memo(function MaterialCurves({ card, show, units }: MaterialCurvesProps): ReactNode {
   const id = useId()
   const { material, curves } = card
   const [low_C, high_C] = cardRange(material)
@@ -72,4 +72,4 @@ export function MaterialCurves({ card, show, units }: MaterialCurvesProps): Reac
       </div>
     </section>
   )
-}
+})

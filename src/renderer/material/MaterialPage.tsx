@@ -1,4 +1,4 @@
-import { type ReactNode, useDeferredValue, useEffect, useRef } from 'react'
+import { type ReactNode, useDeferredValue, useEffect, useMemo, useRef } from 'react'
 
 import { findBuiltIn } from '../../core/materials/index.ts'
 import { findWall } from '../../core/materials/wall.ts'
@@ -58,7 +58,8 @@ function Page({ plan, id, layer, fresh }: PageProps): ReactNode {
   useEffect(() => heading.current?.focus(), [])
   const recipe = ownRecipe(plan, id) ?? null
   const shown = useCard(id, ownMaterial(settled, id))
-  const show = showIn(units, plan.startsAt)
+  const { startsAt } = plan
+  const show = useMemo(() => showIn(units, startsAt), [units, startsAt])
   const card = fresh ? null : shown?.card
   const editor = recipe !== null || fresh
   return (

@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react'
+import { memo, type ReactNode } from 'react'
 
 import { type BatchFit, fitBatch } from '../../core/batch.ts'
 import { type LayerNeed, type PieceNeeds, pieceNeeds } from '../../core/needs.ts'
@@ -23,7 +23,8 @@ interface RecipeNeedsProps {
 }
 
 /** The recipe in the mould: what its layers take of each ingredient, and how thick the batch makes them. */
-export function RecipeNeeds({ plan, id, batch_kg, show, units }: RecipeNeedsProps): ReactNode {
+export const RecipeNeeds = memo(function RecipeNeeds(props: RecipeNeedsProps): ReactNode {
+  const { plan, id, batch_kg, show, units } = props
   const edit = usePlan((state) => state.edit)
   if (faultsOf(plan).length > 0) return null
   const needs = pieceNeeds(plan)
@@ -60,7 +61,7 @@ export function RecipeNeeds({ plan, id, batch_kg, show, units }: RecipeNeedsProp
       ) : null}
     </section>
   )
-}
+})
 
 /** A layer by the number that list and drawing give it. */
 function layerWords(plan: Plan, { name }: LayerNeed): string {
