@@ -80,6 +80,14 @@ export const sentences = {
     `a face at ${show.temperature(number(v, 'face_C'))} sweats where the air holds ${show.number(number(v, 'humidity_pct'))} % or more at ${show.temperature(number(v, 'air_C'))}: water under a coat lifts it and makes sugar bloom`,
   'coat-picks-up': (v, show) =>
     `while it is dipped or poured the cold freezes on more: about ${show.length(number(v, 'frozen_m'))} in ${show.number(number(v, 'dip_s'))} s`,
+  'baked-laws-later': () =>
+    'core and laws disagree: the core is through its window before starch and egg are set at every place',
+  'baked-laws-earlier': () =>
+    'core and laws disagree: starch and egg are set at every place, the core is not through its window',
+  'baked-carried-over': (v, show) =>
+    `after the heat it rises by another ${show.difference(number(v, 'rise_K'))}, to ${show.temperature(number(v, 'highest_C'))} ${show.moment(number(v, 'at_h'))}`,
+  'baked-still-rising': (v, show) =>
+    `as the plan ends it is at ${show.temperature(number(v, 'last_C'))} and still rises by ${show.difference(number(v, 'rate_K_h'))} an hour: add a stage to see how far`,
   'default-used': (v) => `${text(v, 'field')} not given: ${text(v, 'value')} used`,
   'law-range': (v, show) =>
     `properties hold from ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}; above, boiling is left out`,

@@ -1,10 +1,16 @@
+import { createElement } from 'react'
+import { renderToStaticMarkup } from 'react-dom/server'
 import { expect, test, vi } from 'vitest'
 import { forecast } from '../../../src/core/forecast.ts'
 import type * as published from '../../../src/core/outcomes/published-rules.ts'
 import { findRule, ruleIds } from '../../../src/core/outcomes/rules.ts'
 import { readPlan } from '../../../src/core/plan/read.ts'
+import { pageOf } from '../../../src/core/sheet/page.ts'
+import { makeSheet } from '../../../src/core/sheet/sheet.ts'
 import { forecastDocument } from '../../../src/core/words/document.ts'
+import { metric } from '../../../src/core/words/show.ts'
 import { tellForecast } from '../../../src/main/cli/tell-forecast.ts'
+import { RuleAnswer } from '../../../src/renderer/answers/RuleAnswer.tsx'
 
 /* One more rule is one more file: with it in the list everything else follows, and nothing else is changed. */
 
@@ -48,6 +54,15 @@ test('it can be asked for, is listed, judged, printed and told with its own word
   expect(result.safety).toMatchObject([{ rule: 'house-rule', steps: [{ from_C: 60, to_C: 10, within_h: 3 }] }])
   expect(forecastDocument(result).safety[0]).toMatchObject({ source: 'a sheet on the wall of the workshop' })
   expect(tellForecast(result, asked)).toContain('Our own rule: cool in three hours')
+  // The sheet of the workshop.
+  const answers = pageOf(makeSheet(asked, result), asked, metric).blocks.find(({ title }) => title === 'Answers')
+  expect(answers).toMatchObject({ lines: [expect.stringContaining('Our own rule: cool in three hours')] })
+  // The window: its card says the title, every step, the reason and the source.
+  const card = renderToStaticMarkup(
+    createElement(RuleAnswer, { forecast: result, rule: 0, show: metric, open: true, onToggle: () => {} }),
+  )
+  for (const words of ['Our own rule: cool in three hours', '60 to 10', '3 h', 'a sheet on the wall of the workshop'])
+    expect(card).toContain(words)
 })
 
 test('a rule that nobody published is refused, with the nearest that there is', () => {
