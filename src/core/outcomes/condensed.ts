@@ -1,6 +1,7 @@
 import type { Course } from '../journey/course.ts'
 import { COOKED_C, type History } from './cooling-rule.ts'
 import { SAME_K } from './crossing.ts'
+import { onlyFalls } from './falls.ts'
 import { finePlaces } from './fine-history.ts'
 import { findRule, type Rule, ruleIds } from './rules.ts'
 
@@ -73,14 +74,25 @@ function publishedCuts(): Float64Array {
   return published
 }
 
-const known = new WeakMap<Course, readonly History[]>()
+/** The history of a place as rules need it. */
+export interface Condensed {
+  readonly history: History
+  readonly onlyFalls: boolean
+}
 
-/** The history of every place as a rule needs it. Shape: as course.places() */
-export function condensedPlaces(course: Course, rule: Rule): readonly History[] {
+const condensedBy = (course: Course, cuts: Float64Array): Condensed[] =>
+  finePlaces(course).map((whole) => {
+    const history = condense(whole, cuts)
+    return { history, onlyFalls: onlyFalls(history) }
+  })
+
+const known = new WeakMap<Course, readonly Condensed[]>()
+
+/** The history of every place as a rule needs it, made once for all that are published. Shape: as course.places() */
+export function condensedPlaces(course: Course, rule: Rule): readonly Condensed[] {
   const cuts = cutsOf(rule)
-  if (!cuts.every((cut) => publishedCuts().includes(cut)))
-    return finePlaces(course).map((history) => condense(history, cuts))
-  const made = known.get(course) ?? finePlaces(course).map((history) => condense(history, publishedCuts()))
+  if (!cuts.every((cut) => publishedCuts().includes(cut))) return condensedBy(course, cuts)
+  const made = known.get(course) ?? condensedBy(course, publishedCuts())
   known.set(course, made)
-  return made.map((history) => condense(history, cuts))
+  return made
 }

@@ -102,11 +102,15 @@ function lastAbove(T_C: ArrayLike<number>, { first, last }: Stretch, level_C: nu
   return -1
 }
 
+/** Whether so much left of a step's hours keeps it. */
+export const isKept = ({ strict }: Pick<RuleStep, 'strict'>, margin_h: number): boolean =>
+  strict ? margin_h > SAME_h : margin_h >= -SAME_h
+
 function judgeStep(step: RuleStep, from: number | null, done: number | null, end: number): StepResult {
   if (from === null) return { step, outcome: 'blocked' }
   const elapsed_h = toHours((done ?? end) - from)
   const margin_h = step.within_h - elapsed_h
-  const kept = step.strict ? margin_h > SAME_h : margin_h >= -SAME_h
+  const kept = isKept(step, margin_h)
   if (done === null) return { step, outcome: kept ? 'pending' : 'fail', atLeast_h: elapsed_h, margin_h }
   return { step, outcome: kept ? 'pass' : 'fail', elapsed_h, margin_h }
 }

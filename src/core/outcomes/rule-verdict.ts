@@ -3,9 +3,10 @@ import type { Place } from '../geometry/body.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
 import { type Message, message } from '../messages.ts'
 import { toHours } from '../units.ts'
-import { condensedPlaces } from './condensed.ts'
+import { condense, condensedPlaces, cutsOf } from './condensed.ts'
 import { type History, isWorse, type RuleOutcome } from './cooling-rule.ts'
 import { along } from './crossing.ts'
+import { judgeFall } from './falls.ts'
 import { fineFollow, finePlaces } from './fine-history.ts'
 import { controlledPlaces } from './meeting.ts'
 import { judgeRuleAt, type RuleAtPlace, type StepAtPlace } from './rule-at-place.ts'
@@ -51,14 +52,22 @@ function airAt({ t, air_C }: Course, moments: ArrayLike<number>): Float64Array {
 function findWorst(course: Course, rule: Rule, controlled: readonly boolean[]): Worst {
   // Where the air counts too, every sample does.
   const withAir = rule.kind === 'zone' && rule.hotAir !== undefined && everHotter(course, rule.hotAir.above_C)
-  const histories = withAir ? finePlaces(course) : condensedPlaces(course, rule)
-  let worst: Worst | undefined
-  for (const [index, place] of course.places().entries()) {
-    const judged = controlled[index] ? judgeAt(rule, course, histories[index]!) : exempt
-    if (worst === undefined || isWorse(judged, worst.judged)) worst = { place, judged }
+  const condensed = withAir ? undefined : condensedPlaces(course, rule)
+  const cuts = cutsOf(rule)
+  const judge = (index: number): RuleAtPlace => {
+    if (!controlled[index]) return exempt
+    const history = condensed === undefined ? finePlaces(course)[index]! : condense(condensed[index]!.history, cuts)
+    return judgeAt(rule, course, history)
+  }
+  const places = course.places()
+  let worst: { readonly index: number; readonly judged: Pick<RuleAtPlace, 'outcome' | 'margin_h'> } | undefined
+  for (let index = 0; index < places.length; index++) {
+    const short = controlled[index] ? condensed?.[index] : undefined
+    const judged = (short?.onlyFalls === true ? judgeFall(rule, short.history) : undefined) ?? judge(index)
+    if (worst === undefined || isWorse(judged, worst.judged)) worst = { index, judged }
   }
   if (worst === undefined) throw new Error('a course without places')
-  return worst
+  return { place: places[worst.index]!, judged: judge(worst.index) }
 }
 
 const tightest = (steps: readonly StepAtPlace[], outcome: StepAtPlace['outcome']): StepAtPlace | undefined =>

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { condense, cutsOf } from '../../../src/core/outcomes/condensed.ts'
+import { judgeFall, onlyFalls } from '../../../src/core/outcomes/falls.ts'
 import { judgeRuleAt } from '../../../src/core/outcomes/rule-at-place.ts'
 import { findRule, ruleIds } from '../../../src/core/outcomes/rules.ts'
 
@@ -43,6 +44,37 @@ test.each(ruleIds)('%s judges a shortened history as it does the whole one', (id
     if (Number.isFinite(a.margin_h)) expect(Math.abs(b.margin_h - a.margin_h)).toBeLessThan(1e-9)
     else expect(b.margin_h).toBe(a.margin_h)
   }
+})
+
+/** Falls that stop and go on, with plateaus and samples on limits. */
+const fall = (seed: number) => {
+  const random = randomFrom(104_729 * seed)
+  const t = [0]
+  const T_C = [random() * 110]
+  const down_K = 0.2 + 12 * random()
+  for (let i = 1; i < 60; i++) {
+    t.push(t[i - 1]! + random() * 900)
+    const next_C = T_C[i - 1]! - (random() < 0.2 ? 0 : random() * down_K)
+    const limit = [70, 63, 60, 57, 21, 10, 8, 5, 4, 3].find((one) => one > next_C && one < T_C[i - 1]!)
+    T_C.push(limit !== undefined && random() < 0.5 ? limit : next_C)
+  }
+  return { t, T_C }
+}
+
+const byPassages = ruleIds.filter((id) => ['staged', 'hold'].includes(findRule(id)!.kind))
+
+test.each(byPassages)('%s judges a fall by its passages as it does by its episodes', (id) => {
+  const rule = findRule(id)!
+  const outcomes = new Set<string>()
+  for (let seed = 1; seed <= 200; seed++) {
+    const history = fall(seed)
+    expect(onlyFalls(history)).toBe(true)
+    const quick = judgeFall(rule, history)
+    const { outcome, margin_h } = judgeRuleAt(rule, history)
+    expect(quick).toEqual({ outcome, margin_h })
+    outcomes.add(outcome)
+  }
+  expect(outcomes.size).toBeGreaterThan(1)
 })
 
 test('a fall keeps its two ends and both samples of each passage', () => {
