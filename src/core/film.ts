@@ -1,8 +1,10 @@
+import { growthOfPlaces, iceOf, setOf } from './film-states.ts'
 import type { SectionFilm } from './forecast-types.ts'
 import { cellsThere, type Mesh } from './geometry/mesh.ts'
 import { sectionOf } from './geometry/section.ts'
 import type { Course, PlaceHistory, Segment } from './journey/course.ts'
 import { DANGER_C, timeBetween } from './outcomes/danger.ts'
+import { layerLaws } from './outcomes/layer-laws.ts'
 import { toHours } from './units.ts'
 
 /** Most frames that a film keeps over the whole course. */
@@ -59,6 +61,23 @@ function dangerOfPlaces(mesh: Mesh, places: readonly PlaceHistory[]): Float32Arr
   return hours
 }
 
+/** Values of places as values of cells. */
+function ofCells(mesh: Mesh, places: Float32Array): Float32Array {
+  const cells = new Float32Array(mesh.cells)
+  for (const [index, cell] of cellsThere(mesh).entries()) cells[cell] = places[index]!
+  return cells
+}
+
+/** Layers of which nothing tells whether they set. */
+function silentLayers(course: Course, mesh: Mesh): string[] {
+  const laws = layerLaws(course, 'typical')
+  const silent = mesh.layers.filter(({ name }) => {
+    const own = laws.get(name)
+    return own === undefined || (own.laws.length === 0 && !own.solid)
+  })
+  return [...new Set(silent.map(({ material }) => material.title))]
+}
+
 /** The section as a film: one part for each form that the piece had. */
 export function makeFilm(course: Course): SectionFilm[] {
   const places = course.places()
@@ -68,6 +87,7 @@ export function makeFilm(course: Course): SectionFilm[] {
     const frames = chooseFrames(segment, course)
     const onGrid = (read: (cell: number) => number): Float32Array => Float32Array.from(cellOf, read)
     const isLast = index === course.segments.length - 1
+    const grown = isLast ? ofCells(mesh, growthOfPlaces(course)) : new Float32Array(0)
     const whole = isLast ? dangerOfPlaces(mesh, places) : dangerHours(segment, course)
     return {
       grid,
@@ -82,6 +102,10 @@ export function makeFilm(course: Course): SectionFilm[] {
       T_C: frames.map((i) => onGrid((cell) => segment.T_C[i]![cell]!)),
       ...(course.height === undefined ? {} : { risen_m: frames.map((i) => course.height![segment.first + i]!) }),
       danger_h: onGrid((cell) => whole[cell]!),
+      set_pct: setOf(course, index, frames).map((field) => onGrid((cell) => field[cell]!)),
+      ice_pct: iceOf(segment, frames).map((field) => onGrid((cell) => field[cell]!)),
+      setUnknown: silentLayers(course, mesh),
+      ...(isLast ? { growth_log10: onGrid((cell) => grown[cell]!) } : {}),
     }
   })
 }

@@ -216,6 +216,13 @@ export interface SectionFilm {
   readonly risen_m?: readonly number[]
   /** Hours between 5 and 60 °C up to the last frame. Shape: nu × nv */
   readonly danger_h: Float32Array
+  /** How far each cell has set by its laws, and how much of its water is ice, %. Shape: frames × (nu × nv) */
+  readonly set_pct: readonly Float32Array[]
+  readonly ice_pct: readonly Float32Array[]
+  /** Layers of which no law tells whether they set; shown as not set. */
+  readonly setUnknown: readonly string[]
+  /** Most that any organism may have grown up to the end, powers of ten; the finished piece only. Shape: nu × nv */
+  readonly growth_log10?: Float32Array
 }
 
 /** What baking makes of the whole piece by the end of the plan. */

@@ -65,7 +65,9 @@ function buffersOf({ film }: Forecast): ArrayBuffer[] {
     if (buffer instanceof ArrayBuffer) buffers.add(buffer)
   }
   for (const part of film) {
-    for (const array of [part.grid.x_m, part.grid.y_m, part.grid.layer, part.danger_h, ...part.T_C]) add(array)
+    const { x_m, y_m, layer } = part.grid
+    const fields = [...part.T_C, ...part.set_pct, ...part.ice_pct, ...(part.growth_log10 ? [part.growth_log10] : [])]
+    for (const array of [x_m, y_m, layer, part.danger_h, ...fields]) add(array)
   }
   return [...buffers]
 }

@@ -3,7 +3,7 @@ import { create } from 'zustand'
 import type { Place } from '../core/geometry/body.ts'
 
 /** What the film of the section shows. */
-export type FilmQuantity = 'temperature' | 'danger'
+export type FilmQuantity = 'temperature' | 'set' | 'ice' | 'danger' | 'growth'
 
 /** The region shown when the window is too narrow for all three. */
 export type Region = 'piece' | 'course' | 'answers'

@@ -145,6 +145,21 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
     expect(await picture.getAttribute('aria-label')).toMatch(/Longest, [\d½]+ h( \d+ min)?: /)
   })
 
+  it('shows what has set, what is ice and what may have grown, with values on the lines for who sees no colour', async () => {
+    for (const [button, label] of [
+      ['Set', /^Set at /],
+      ['Ice', /^Water that is ice at /],
+      ['Growth', /^(What may grow|Hardly anything grows)/],
+    ] as const) {
+      await page.getByRole('button', { name: button, exact: true }).click()
+      const picture = page.getByRole('img', { name: label })
+      await picture.waitFor()
+      // The scale beside it names every step, so that the map is read by its lines and not by colour alone.
+      expect((await page.locator('.film-picture').textContent())!).toMatch(/\d/)
+    }
+    await page.getByRole('button', { name: 'Temperature', exact: true }).click()
+  })
+
   it('answers with a band, opens what presses, and lights the place', async () => {
     const answers = page.locator('.answers')
     const rule = answers.getByRole('article').filter({ hasText: 'FDA Food Code 2022' }).first()

@@ -142,7 +142,19 @@ function films(shape: SyntheticShape, course: readonly Sample[]): readonly Secti
     height: Math.max(...grid.y_m) - bottom,
     turned: false,
   }
-  return [{ grid, frame, layers, times_h: kept.map((sample) => sample.at_h), T_C, danger_h }]
+  return [
+    {
+      grid,
+      frame,
+      layers,
+      times_h: kept.map((sample) => sample.at_h),
+      T_C,
+      danger_h,
+      set_pct: T_C,
+      ice_pct: T_C,
+      setUnknown: [],
+    },
+  ]
 }
 
 function crossing(course: readonly Sample[], T_C: number): number | undefined {

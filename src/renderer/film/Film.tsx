@@ -9,7 +9,7 @@ import { dayAndClock, durationWords } from '../format-time.ts'
 import type { ForecastPaneProps } from '../panes/pane-props.ts'
 import { type FilmQuantity, useView } from '../view-store.ts'
 import { FieldPicture, type FieldSign } from './FieldPicture.tsx'
-import { frameAt, rangeOf } from './film-frame.ts'
+import { fieldAt, frameAt, rangeOf } from './film-frame.ts'
 import { linesThatMatter } from './film-words.ts'
 import { type NodeWeights, nodeField, nodeWeights } from './node-field.ts'
 import { type Refinement, refineField, refineGrid } from './refine-field.ts'
@@ -34,7 +34,9 @@ export function Film(props: FilmProps): ReactNode {
   const { forecast, plan, quantity, width } = props
   const end_h = forecast.times_h.at(-1) ?? 0
   const at_h = useView((view) => Math.min(end_h, view.at_h))
-  const frame = useMemo(() => frameAt(forecast.film, at_h), [forecast, at_h])
+  // Growth is that of the finished piece, whatever moment is looked at.
+  const shown_h = quantity === 'growth' ? end_h : at_h
+  const frame = useMemo(() => frameAt(forecast.film, shown_h), [forecast, shown_h])
   const flat = plan.piece.shape.kind === 'sheet'
   const shape = frame?.film.grid
   const cells = useMemo(() => shape && drawnGrid(shape, flat), [shape, flat])
@@ -46,7 +48,17 @@ export function Film(props: FilmProps): ReactNode {
   const extent = extentOf(grid)
   const size = pictureSize(extent, Math.max(120, room))
   const common = { ...props, grid, weights, refinement, film: frame.film, at_h, flat, size, extent }
-  return quantity === 'temperature' ? <TemperatureFilm {...common} T_C={frame.T_C} /> : <DangerFilm {...common} />
+  switch (quantity) {
+    case 'temperature':
+      return <TemperatureFilm {...common} T_C={frame.T_C} />
+    case 'set':
+    case 'ice':
+      return <ShareFilm {...common} quantity={quantity} />
+    case 'danger':
+      return <DangerFilm {...common} />
+    case 'growth':
+      return <GrowthFilm {...common} />
+  }
 }
 
 /** As wide as there is room for, and not so high that the curves leave the screen. */
@@ -93,6 +105,78 @@ function TemperatureFilm(props: ViewProps & { readonly T_C: Float32Array }): Rea
     </Picture>
   )
 }
+
+/** Steps of a tenth, the same at every moment, so that two moments can be compared. */
+const shareScale = stepScale(0, 100)
+
+function ShareFilm(props: ViewProps & { readonly quantity: 'set' | 'ice' }): ReactNode {
+  const { forecast, plan, film, weights, refinement, at_h, quantity } = props
+  const field = fieldAt(film, quantity === 'set' ? 'set_pct' : 'ice_pct', at_h)
+  const nodes = useMemo(
+    () => (field ? between(refineField(refinement, nodeField(weights, field)), 0, 100) : new Float64Array(0)),
+    [refinement, weights, field],
+  )
+  if (!field) return <p className="film-none">Nothing to show.</p>
+  const [least, most] = rangeOf([field])
+  const words = `${quantity === 'set' ? 'Set' : 'Water that is ice'} at ${dayAndClock(plan.startsAt, at_h)}: ${percent(least)} to ${percent(most)} %`
+  const decides = quantity === 'set' ? forecast.answers.find(({ target }) => target === 'set') : undefined
+  return (
+    <Picture
+      {...props}
+      {...{ nodes, scale: shareScale, sign: decides && signAt(props, decides.where, 'last to set') }}
+      labelOf={percent}
+      unit="%"
+      matter={[]}
+      title={words}
+    >
+      <p className="film-note">{words}.</p>
+      {quantity === 'set' && film.setUnknown.length > 0 && (
+        <p className="film-note">
+          Nothing is known of how these set, they are drawn as 0 %: {film.setUnknown.join(', ')}.
+        </p>
+      )}
+    </Picture>
+  )
+}
+
+const percent = (value: number): string => String(Math.round(value))
+const between = (values: Float64Array, low: number, high: number): Float64Array =>
+  values.map((value) => Math.min(high, Math.max(low, value)))
+
+function GrowthFilm(props: ViewProps): ReactNode {
+  const { forecast, film, weights, refinement } = props
+  const grown = film.growth_log10
+  const nodes = useMemo(
+    () => (grown ? between(refineField(refinement, nodeField(weights, grown)), 0, MOST_GROWTH) : new Float64Array(0)),
+    [refinement, weights, grown],
+  )
+  if (!grown) return <p className="film-none">No growth to show.</p>
+  const most = Math.round(2 * rangeOf([nodes])[1]) / 2
+  const worst = forecast.growth.reduce<(typeof forecast.growth)[number] | undefined>(
+    (a, b) => ((b.log10 ?? -1) > (a?.log10 ?? -1) ? b : a),
+    undefined,
+  )
+  const words =
+    most > 0
+      ? `What may grow up to the end of the plan, whichever organism grows most, in powers of ten: up to ${most}${worst ? ` (${worst.name})` : ''}. No decision rests on such a figure alone.`
+      : 'Hardly anything grows at any place.'
+  return (
+    <Picture
+      {...props}
+      {...{ nodes, scale: growthScale, sign: worst?.where && signAt(props, worst.where, 'grows most') }}
+      labelOf={(value) => String(value)}
+      unit="powers of ten"
+      matter={[]}
+      title={words}
+    >
+      <p className="film-note">{words}</p>
+    </Picture>
+  )
+}
+
+/** Nothing is told beyond six powers of ten. */
+const MOST_GROWTH = 6
+const growthScale = stepScale(0, MOST_GROWTH)
 
 function DangerFilm(props: ViewProps): ReactNode {
   const { forecast, plan, show, film, weights, refinement } = props

@@ -11,7 +11,10 @@ import './film.css'
 
 const quantities: readonly { readonly name: FilmQuantity; readonly word: string }[] = [
   { name: 'temperature', word: 'Temperature' },
+  { name: 'set', word: 'Set' },
+  { name: 'ice', word: 'Ice' },
   { name: 'danger', word: 'Danger hours' },
+  { name: 'growth', word: 'Growth' },
 ]
 
 type FilmPaneProps = Pick<ForecastPaneProps, 'forecast' | 'plan' | 'show' | 'units'>

@@ -7,6 +7,9 @@ export interface Frame {
   readonly T_C: Float32Array
 }
 
+/** Fields that a film has for every frame. */
+export type FrameField = 'T_C' | 'set_pct' | 'ice_pct'
+
 /** The film that a moment belongs to; at a change of the shape the later one. */
 export function filmAt(films: readonly SectionFilm[], at_h: number): SectionFilm | undefined {
   let found = films[0]
@@ -17,18 +20,23 @@ export function filmAt(films: readonly SectionFilm[], at_h: number): SectionFilm
 /** The field at a moment, straight lines between the kept frames. */
 export function frameAt(films: readonly SectionFilm[], at_h: number): Frame | undefined {
   const film = filmAt(films, at_h)
-  if (!film) return undefined
+  const T_C = film && fieldAt(film, 'T_C', at_h)
+  return T_C && { film, T_C }
+}
+
+/** Any field of one film at a moment, straight lines between the kept frames. Shape: nu × nv */
+export function fieldAt(film: SectionFilm, name: FrameField, at_h: number): Float32Array | undefined {
   const times = film.times_h
   let after = times.findIndex((time) => time >= at_h)
   if (after < 0) after = times.length - 1
   const before = times[after] === at_h ? after : Math.max(0, after - 1)
-  const [from, to] = [film.T_C[before], film.T_C[after]]
+  const [from, to] = [film[name][before], film[name][after]]
   if (!from || !to) return undefined
   const [from_h, to_h] = [times[before]!, times[after]!]
   const share = to_h === from_h ? 0 : Math.min(1, Math.max(0, (at_h - from_h) / (to_h - from_h)))
-  if (share === 0) return { film, T_C: from }
-  if (share === 1) return { film, T_C: to }
-  return { film, T_C: from.map((value, index) => value + share * ((to[index] ?? value) - value)) }
+  if (share === 0) return from
+  if (share === 1) return to
+  return from.map((value, index) => value + share * ((to[index] ?? value) - value))
 }
 
 /** Least and greatest of a field; with several, of all. */

@@ -61,7 +61,7 @@ function exposureOutside(organism: Organism, { t, T_C }: History, low: number, h
 }
 
 /** The exposure of a place; 0 where the organism does not come to, undefined where it can't be told. */
-function exposureAt(organism: Organism, course: Course, index: number): number | undefined {
+export function exposureAt(organism: Organism, course: Course, index: number): number | undefined {
   const meeting = meetings(course)[index]!
   if (!comesTo(organism, meeting)) return 0
   const share = shareAt(organism, meeting)

@@ -11,6 +11,9 @@ const film = (times_h: readonly number[], values: readonly number[]): SectionFil
   times_h,
   T_C: values.map((value) => Float32Array.of(value, value + 1)),
   danger_h: Float32Array.of(0, 0),
+  set_pct: [],
+  ice_pct: [],
+  setUnknown: [],
 })
 const films = [film([0, 2, 4], [80, 60, 50]), film([4, 10], [20, 8])]
 
