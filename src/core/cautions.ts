@@ -3,6 +3,7 @@ import type { Course } from './journey/course.ts'
 import { layersOfJob } from './journey/job.ts'
 import { getWall } from './materials/wall.ts'
 import { type Message, message } from './messages.ts'
+import { currentsIn } from './outcomes/currents.ts'
 import { DANGER_C } from './outcomes/danger.ts'
 import type { ResolvedPlan } from './plan/resolve.ts'
 import type { Plan } from './plan/schema.ts'
@@ -125,6 +126,7 @@ export function cautionsOf(found: Found): Message[] {
   return [
     ...appliances.filter(({ answer }) => answer === 'is overloaded').flatMap(({ why, notes }) => [why, ...notes]),
     ...outsideRange(found),
+    ...currentsIn(course),
     ...(leftOut ? rising.map(({ title }) => message('rise-left-out', { title })) : []),
     ...course.stages
       .filter(({ endedBy }) => endedBy === 'max')

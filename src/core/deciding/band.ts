@@ -15,30 +15,36 @@ import { type Factors, uncertainties, varyJob } from './variation.ts'
 /** Courses of the job with one input moved each. */
 export interface Variants {
   readonly nominal: Course
-  readonly moved: readonly { readonly input: keyof Factors; readonly course: Course }[]
+  readonly moved: readonly { readonly input: keyof Factors; readonly bound: boolean; readonly course: Course }[]
 }
 
 /** 5 and 95 % of a normal distribution, in standard deviations. */
 const SPAN = 1.645
 
-const unchanged: Factors = { film: 1, k: 1, heat: 1, power: 1 }
+const unchanged: Factors = { film: 1, k: 1, heat: 1, power: 1, flow: 1 }
 
 /** Runs the job with every uncertain input one standard deviation up and down; `nominal` on the same grid. */
 export function runVariants(job: Job, resolution: Resolution, nominal: Course, control: Control): Variants {
   const mattering = uncertainties.filter(({ matters }) => matters?.(job) ?? true)
-  const tries = mattering.flatMap(({ name, factor }) => [
-    { input: name, factors: { ...unchanged, [name]: factor } },
-    { input: name, factors: { ...unchanged, [name]: 1 / factor } },
-  ])
-  const moved = tries.map(({ input, factors }, index) => {
+  const tries = mattering.flatMap(({ name, factor, bounds }) =>
+    (bounds ?? [factor, 1 / factor]).map((moved) => ({
+      input: name,
+      bound: bounds !== undefined,
+      factors: { ...unchanged, [name]: moved },
+    })),
+  )
+  const moved = tries.map(({ input, bound, factors }, index) => {
     control.report?.(index / tries.length, 'band')
     const course = runOnGrid(varyJob(job, factors), resolution, {
       ...(control.stopped ? { stopped: control.stopped } : {}),
     })
-    return { input, course }
+    return { input, bound, course }
   })
   return { nominal, moved }
 }
+
+/** Part of a shift that counts as a deviation: a bound lies at the end of the span itself. */
+const deviation = (shift: number, bound: boolean): number => (bound ? shift / SPAN : shift)
 
 /** Span of a quantity, 5 to 95 %, around its nominal value. */
 export interface Span {
@@ -59,11 +65,11 @@ export function spanOf(
   let below = 0
   let above = 0
   let missing = false
-  for (const { course } of variants.moved) {
+  for (const { course, bound } of variants.moved) {
     const value = read(course)
     if (value === undefined) missing = true
-    else if (value < nominal) below += (nominal - value) ** 2
-    else above += (value - nominal) ** 2
+    else if (value < nominal) below += deviation(nominal - value, bound) ** 2
+    else above += deviation(value - nominal, bound) ** 2
   }
   return { below: SPAN * Math.sqrt(below), above: SPAN * Math.sqrt(above), missing }
 }
@@ -131,11 +137,11 @@ export function spanOfCurve(
   }
   /** Whether some variant is in another stage then. */
   const apart = new Uint8Array(samples)
-  for (const { course: other } of moved) {
+  for (const { course: other, bound } of moved) {
     const values = onCourse(other)
     for (let i = 0; i < samples; i++) {
       if (!isIn(other, stageOf[i]!, moments[i]!)) apart[i] = 1
-      const shift = values[i]! - middle[i]!
+      const shift = deviation(values[i]! - middle[i]!, bound)
       if (shift < 0) below[i] = below[i]! + shift * shift
       else if (shift > 0) above[i] = above[i]! + shift * shift
     }

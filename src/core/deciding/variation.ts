@@ -1,7 +1,8 @@
 import type { FaceCondition } from '../boundary/face.ts'
 import type { Layer } from '../geometry/layer.ts'
-import type { Job, Stage } from '../journey/job.ts'
+import { type Job, layersOfJob, type Stage } from '../journey/job.ts'
 import type { Material } from '../materials/material.ts'
+import { THINNEST } from '../materials/pouring.ts'
 import { scaled } from '../materials/scaled.ts'
 
 /** Factors by which uncertain inputs of a job differ from what was given. */
@@ -14,12 +15,16 @@ export interface Factors {
   readonly heat: number
   /** On the power of appliances. */
   readonly power: number
+  /** How much thinner a mass that pours is than its class; 0 stills it. */
+  readonly flow: number
 }
 
 /** What one standard deviation of each input is, as a factor. */
 export interface Uncertainty {
   readonly name: keyof Factors
   readonly factor: number
+  /** Both ends themselves, where they are bounds and no deviations from a middle. */
+  readonly bounds?: readonly [number, number]
   readonly source: string
   /** Whether it matters for a job; always, when left out. */
   readonly matters?: (job: Job) => boolean
@@ -41,6 +46,14 @@ export const uncertainties: readonly Uncertainty[] = [
     source: 'estimate',
     matters: ({ stages }) =>
       stages.some(({ appliance }) => appliance !== undefined && 'rated' in appliance.appliance.machine),
+  },
+  {
+    name: 'flow',
+    factor: 1,
+    // No currents at all, and the thin end of the class.
+    bounds: [0, THINNEST],
+    source: 'from memory',
+    matters: (job) => layersOfJob(job).some(({ material }) => material.pours !== undefined),
   },
 ]
 
@@ -71,7 +84,7 @@ export function varyJob(job: Job, factors: Factors): Job {
   const known = new Map<Material, Material>()
   const vary = (layer: Layer): Layer => {
     // The same material keeps what has been worked out for it.
-    if (factors.k === 1 && factors.heat === 1) return layer
+    if (factors.k === 1 && factors.heat === 1 && factors.flow === 1) return layer
     const made = known.get(layer.material) ?? scaled(layer.material, factors)
     known.set(layer.material, made)
     return { ...layer, material: made }

@@ -4,6 +4,7 @@ import { type Mesh, NOTHING } from '../geometry/mesh.ts'
 import type { StateLaw } from '../materials/state-law.ts'
 import type { CellLaw } from '../solver/cell-law.ts'
 import { type Conduction, prepare } from '../solver/conduction.ts'
+import { createCurrents, POURS } from '../solver/currents.ts'
 import { createFatCells, type FatCells } from '../solver/fat-cells.ts'
 import { enthalpyOf, placeInTable, temperatureAt } from '../solver/thermal-table.ts'
 import type { MaterialInRun, MaterialsInRun } from './materials-in-run.ts'
@@ -72,8 +73,13 @@ export function createCells(mesh: Mesh, inRun: MaterialsInRun, laws: readonly St
     },
   )
   const { padding } = conduction.fields
-  const changing: CellLaw[] = [bake, fat].filter((law) => law !== undefined)
   const states = createStates(mesh, laws)
+  const pours = states.values[states.names.indexOf(POURS)]
+  const currents =
+    pours === undefined
+      ? undefined
+      : createCurrents(mesh, padding, table.values, pours, bake !== undefined, conductionNow)
+  const changing: CellLaw[] = [bake, fat, currents].filter((law) => law !== undefined)
   const carried = [...changing, states]
   const T_C = (y: Float64Array, cell: number): number => temperatureAt(table, y[padding + cell]!)
   return {

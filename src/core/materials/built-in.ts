@@ -6,6 +6,7 @@ import { fatKinds } from './fats.ts'
 import { keepingOf, keepingSchema } from './keeping.ts'
 import { massMaterial } from './mass-material.ts'
 import type { Material } from './material.ts'
+import { pourClass, pouringOf } from './pouring.ts'
 import { setsByFile } from './sets-by.ts'
 
 const percent = z.number().min(0).max(100)
@@ -81,6 +82,8 @@ export const builtInSchema = z.strictObject({
     .exactOptional(),
   /** Water activity and pH, with where they come from. */
   keeping: keepingSchema.extend({ source: z.string(), certainty, note: z.string() }).exactOptional(),
+  /** How thin it is while it pours, where it does; see materials/pouring.ts. */
+  pours: z.strictObject({ class: pourClass, source: z.string(), certainty }).exactOptional(),
   /** How it sets: laws of outcomes/kinetics with their inputs. */
   sets: z.array(setsByFile).exactOptional(),
   composition_source: z.strictObject({ source: z.string(), certainty, note: z.string() }),
@@ -141,9 +144,10 @@ function bakingInput({ baking }: BuiltIn): { readonly baking?: BakingInput } {
 
 /** A material out of a file of shared/materials. */
 export function builtInMaterial(given: BuiltIn): Material {
-  const { keeping, sets } = given
+  const { keeping, pours, sets } = given
   return {
     ...massOf(given),
+    ...(pours === undefined ? {} : { pours: pouringOf(pours.class) }),
     ...(keeping === undefined ? {} : { keeping: keepingOf(keeping) }),
     ...(sets === undefined ? {} : { sets: sets.map(({ source: _, ...inputs }) => inputs) }),
   }

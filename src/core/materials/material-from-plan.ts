@@ -6,6 +6,7 @@ import { fixedMaterial } from './fixed.ts'
 import { keepingOf } from './keeping.ts'
 import { lookOf, massMaterial } from './mass-material.ts'
 import type { Material } from './material.ts'
+import { pouringOf } from './pouring.ts'
 import { recipeFaults, recipeMaterial } from './recipe-from-plan.ts'
 import { tableMaterial } from './table.ts'
 
@@ -25,9 +26,10 @@ const SUM_SLACK_PCT = 5
 export function materialFromPlan(id: string, given: PlanMaterial, path: string): Material {
   const faults = findMaterialFaults(given, path)
   if (faults.length > 0) throw new PlanError(faults)
-  const { keeping, sets } = given
+  const { keeping, pours, sets } = given
   return {
     ...thermalMaterial(id, given),
+    ...(pours === undefined ? {} : { pours: pouringOf(pours) }),
     ...(keeping === undefined ? {} : { keeping: keepingOf(keeping) }),
     ...(sets === undefined ? {} : { sets }),
   }

@@ -1,5 +1,6 @@
 import type { Message } from '../messages.ts'
 import type { Keeping } from './keeping.ts'
+import type { Pouring } from './pouring.ts'
 import type { SetsBy } from './sets-by.ts'
 import type { StateLaw } from './state-law.ts'
 
@@ -129,6 +130,8 @@ export interface Material {
   readonly baking?: Baking
   /** Values that places of it carry along and that change nothing of its law. */
   readonly states?: readonly StateLaw[]
+  /** How thin it is while it pours; absent where it doesn't, or where nobody said. */
+  readonly pours?: Pouring
   /** What decides what can grow in it; absent where nobody said. */
   readonly keeping?: Keeping
   /** How it sets, by one law or several that must all have done their part; absent where nobody said. */

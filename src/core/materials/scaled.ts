@@ -1,9 +1,12 @@
 import type { Baking, Material, ThermalCurve } from './material.ts'
+import { thinned } from './pouring.ts'
 
 /** Factors on a material's law: on its conductivity, and on all heat that it stores, latent heat included. */
 export interface Scale {
   readonly k: number
   readonly heat: number
+  /** How much thinner a mass that pours is than its class; 0: it has no currents at all. 1 if left out. */
+  readonly flow?: number
 }
 
 /** A curve with both columns multiplied, when they are asked for: tables are multiplied rather than drawn again. */
@@ -46,8 +49,11 @@ function scaledBaking(baking: Baking, scale: Scale): Baking {
 export function scaled(material: Material, scale: Scale): Material {
   const { k, heat } = scale
   const { baking, cooling, molten } = material
+  const { pours, ...rest } = material
+  const flow = scale.flow ?? 1
   return {
-    ...material,
+    ...rest,
+    ...(pours === undefined || flow === 0 ? {} : { pours: flow === 1 ? pours : thinned(pours, flow) }),
     curve: (low_C, high_C) => scaledCurve(material.curve(low_C, high_C), scale),
     at: (T_C) => {
       const properties = material.at(T_C)

@@ -12,6 +12,7 @@ import { fromHours, fromMm } from '../units.ts'
 import { sinceStart } from './clock.ts'
 import { modelAxes } from './model-axes.ts'
 import { type Notes, noteWallHeat, startNotes } from './notes.ts'
+import { withPouring } from './pouring.ts'
 import { resolveStages } from './resolve-stages.ts'
 import type { Plan, PlanLayer, PlanTarget } from './schema.ts'
 
@@ -97,9 +98,9 @@ function lookUpMaterials(plan: Plan, notes: Notes): ReadonlyMap<string, Material
   return new Map(
     ids.map((id) => {
       const own = plan.materials?.[id]
-      if (own === undefined) return [id, getMaterial(id)]
+      if (own === undefined) return [id, withPouring(getMaterial(id))]
       if (materialIds.includes(id)) notes.add(message('own-material-first', { id }))
-      return [id, materialFromPlan(id, own, `materials.${id}`)]
+      return [id, withPouring(materialFromPlan(id, own, `materials.${id}`))]
     }),
   )
 }

@@ -1,6 +1,7 @@
 import { length_mm } from '../geometry/shapes/definition.ts'
 import { shapeFields } from '../geometry/shapes/index.ts'
 import { keepingSchema } from '../materials/keeping.ts'
+import { pourClass } from '../materials/pouring.ts'
 import { setsBySchema } from '../outcomes/kinetics/index.ts'
 import { z } from '../zod.ts'
 
@@ -45,6 +46,12 @@ const core_C = temperature.meta({ description: 'Temperature of the last place to
 /** What a material says beside its thermal law. */
 const beside = {
   keeping: keepingSchema.meta({ title: 'Keeping', description: 'What decides what can grow in it.' }).exactOptional(),
+  pours: pourClass
+    .meta({
+      title: 'Pours',
+      description: 'How thin it is as poured: watery, thin as hot cream, or syrupy; currents then help it to cool.',
+    })
+    .exactOptional(),
   sets: z
     .array(setsBySchema)
     .min(1)

@@ -84,6 +84,8 @@ export interface Conduction {
   readonly renewed?: RenewedLinks
   /** Sum of the link coefficients of every cell, m; 0 for the cells of a group. Shape: padded */
   readonly linkSum: Float64Array
+  /** Factor on the conductivity of every cell: 1 but where currents help; its links have it already. Shape: padded */
+  readonly gain: Float64Array
   /** m³ of the modelled section. */
   readonly volume: number
   /** Padded array filled with zeros. */
@@ -164,6 +166,7 @@ export function prepare(
     partOf,
     ...(renewed === undefined ? {} : { renewed }),
     linkSum: allocate(),
+    gain: allocate().fill(1),
     volume: mesh.volume.reduce((sum, volume) => sum + volume, 0),
     allocate,
   }

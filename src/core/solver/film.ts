@@ -90,11 +90,19 @@ function setPull({ condition, R, U }: StageFace, t: number, surface_C: number): 
 const isNear = ({ part }: OuterLink, gap: number): boolean => Math.abs(gap) * part.overT.perK < NEAR_STEPS
 
 /** Surface temperature with U (air − Ts) = (S(Ts) − S)/w: Kirchhoff's mean conductivity, three passes. */
-function solveSurface(link: OuterLink, U: number, air_C: number, T: number, S: number, kCell: number): number {
+function solveSurface(
+  link: OuterLink,
+  distance: number,
+  U: number,
+  air_C: number,
+  T: number,
+  S: number,
+  kCell: number,
+): number {
   let k = kCell
   let Ts = T
   for (let pass = 0; pass < 3; pass++) {
-    const inner = k / link.distance
+    const inner = k / distance
     Ts = (U * air_C + inner * T) / (U + inner)
     const gap = Ts - T
     if (isNear(link, gap)) break
@@ -115,7 +123,7 @@ export function renewFilms(
   y: Float64Array,
 ): void {
   const { values } = conduction.table
-  const { outer, contacts, renewed } = conduction
+  const { outer, contacts, renewed, gain } = conduction
   renewed?.look(y)
   for (let index = 0; index < outer.length; index++) {
     const link = outer[index]!
@@ -128,6 +136,7 @@ export function renewFilms(
       continue
     }
     const k = conductivityAt(values, u)
+    const distance = link.distance / gain[link.cell]!
     const face = faces[link.face]!
     const { condition } = face
     films.flowStart[index] = 0
@@ -141,7 +150,7 @@ export function renewFilms(
         const surface_C = condition.surface_C.at(t)
         const gap = surface_C - T
         const kMean = isNear(link, gap) ? k : (integralAt(link.part, surface_C) - S) / gap
-        films.G[index] = (link.area * kMean) / link.distance
+        films.G[index] = (link.area * kMean) / distance
         films.airStart_C[index] = surface_C
         films.surface_C[index] = surface_C
         break
@@ -149,9 +158,9 @@ export function renewFilms(
       case 'convective': {
         setPull(face, t, films.surface_C[index]!)
         const { U, air_C } = pull
-        const surface_C = solveSurface(link, U, air_C, T, S, k)
+        const surface_C = solveSurface(link, distance, U, air_C, T, S, k)
         const gap = air_C - T
-        const series = U / (1 + (U * link.distance) / k)
+        const series = U / (1 + (U * distance) / k)
         films.G[index] = link.area * (Math.abs(gap) < 1e-6 ? series : (U * (air_C - surface_C)) / gap)
         films.airStart_C[index] = air_C
         films.surface_C[index] = surface_C
@@ -161,7 +170,7 @@ export function renewFilms(
         const q = condition.q.at(t)
         films.G[index] = 0
         films.flowStart[index] = link.area * q
-        films.surface_C[index] = T + (q * link.distance) / k
+        films.surface_C[index] = T + (q * distance) / k
         break
       }
       case 'law':
@@ -175,11 +184,11 @@ export function renewFilms(
     const lowR =
       renewed?.holds(low) === true
         ? renewed.contactResistance(low, contact)
-        : contact.lowDistance / conductivityAt(values, y[low]!)
+        : contact.lowDistance / (gain[low]! * conductivityAt(values, y[low]!))
     const highR =
       renewed?.holds(high) === true
         ? renewed.contactResistance(high, contact)
-        : contact.highDistance / conductivityAt(values, y[high]!)
+        : contact.highDistance / (gain[high]! * conductivityAt(values, y[high]!))
     films.contact[index] = (renewed?.contactArea(contact) ?? contact.area) / (lowR + highR)
   }
 }

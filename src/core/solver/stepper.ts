@@ -138,11 +138,14 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
   /** Whether the state of the step's start is what an accepted step has left. */
   let follows = false
 
+  const sumOutward = (): void => {
+    for (const [group, links] of leaving.entries()) outward[group] = outwardOf(links)
+  }
   const renewLinks = (): void => {
     if (renewed === undefined) return
     renewed.write(fields.links)
     sumLinks(conduction)
-    for (const [group, links] of leaving.entries()) outward[group] = outwardOf(links)
+    sumOutward()
   }
 
   const repair = (y: Float64Array, S: Float64Array): void => {
@@ -261,6 +264,8 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       renewFilms(films, conduction, conditions, t, y0)
       surround?.begin(films, t, y0)
       renewLinks()
+      // Currents may have changed the links since.
+      sumOutward()
       for (const links of foretold) links.start(follows ? dtTried : 0)
       follows = false
       derive(y0, S0, f0, flow0, films)

@@ -187,7 +187,7 @@ export function createSurround(
 ): Surround | undefined {
   const laws = conditions.map((condition) => (isLaw(condition) ? condition : undefined))
   if (laws.every((law) => law === undefined) && inside === undefined) return undefined
-  const { outer, renewed, mesh } = conduction
+  const { outer, renewed, mesh, gain } = conduction
   const { values } = conduction.table
   const { measure } = mesh
   const appliance = inside?.stage.appliance
@@ -293,7 +293,8 @@ export function createSurround(
       const T = values[at + 2]! + values[at + 3]! * u
       const changing = renewed?.holds(link.cell) === true
       const A = changing ? renewed!.outerArea(link) : link.area
-      let within = changing ? renewed!.outerResistance(link) : link.distance / conductivityAt(values, u)
+      const distance = link.distance / gain[link.cell]!
+      let within = changing ? renewed!.outerResistance(link) : distance / conductivityAt(values, u)
       let outer_C = moment.outer_C[index]!
       if (changing || link.distance === 0) outer_C = solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
       else {
@@ -302,7 +303,7 @@ export function createSurround(
         let gap = films.surface_C[index]! - T
         for (let pass = 0; pass < 3; pass++) {
           if (Math.abs(gap) * link.part.overT.perK > NEAR_STEPS && Math.abs(gap) < FURTHEST_GAP_K)
-            within = (link.distance * gap) / (integralAt(link.part, T + gap) - S)
+            within = (distance * gap) / (integralAt(link.part, T + gap) - S)
           outer_C = solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
           const found = heat.q * within
           const near = Math.abs(found - gap) < GAP_SHARE * Math.abs(found) + 1e-3

@@ -1,0 +1,48 @@
+import { readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { forecast } from '../../src/core/forecast.ts'
+import { readPlan } from '../../src/core/plan/read.ts'
+import { say } from '../../src/core/words/sentences.ts'
+import { metric } from '../../src/core/words/show.ts'
+
+const example = (name: string) => {
+  const plan = readPlan(readFileSync(new URL(`../../shared/examples/${name}.thickset`, import.meta.url), 'utf8'))
+  return forecast({ ...plan, fidelity: 'quick' })
+}
+
+describe('a sheet that rests in the oven after it was switched off', () => {
+  const made = example('citrus-sponge-sheet')
+  const core = made.curves.core!.map((T) => T!)
+  const air = made.curves.air!.map((T) => T!)
+  const [bake, rest] = made.stages
+  const within = made.times_h.map((h, i) => ({ h, i })).filter(({ h }) => h > bake!.to_h && h < rest!.to_h - 1e-9)
+
+  test('its core rises on, and falls while it is still inside', () => {
+    const hottest = within.reduce((a, b) => (core[b.i]! > core[a.i]! ? b : a))
+    expect(core[hottest.i]!).toBeGreaterThan(86 + 5)
+    expect(hottest.h).toBeGreaterThan(bake!.to_h + 0.25)
+    expect(hottest.h).toBeLessThan(rest!.to_h - 0.2)
+    expect(core[within.at(-1)!.i]!).toBeLessThan(core[hottest.i]! - 0.5)
+  })
+
+  test('the oven falls around it from where it was, below the core in the end', () => {
+    for (const [at, { i }] of within.entries()) if (at > 0) expect(air[i]!).toBeLessThanOrEqual(air[i - 1]! + 1e-6)
+    expect(air[within[1]!.i]!).toBeGreaterThan(120)
+    expect(air[within.at(-1)!.i]!).toBeLessThan(core[within.at(-1)!.i]! - 10)
+  })
+})
+
+describe('78 kg of warm cream in a chest freezer', () => {
+  const made = example('cream-trough-into-a-chest')
+
+  test('the answers say how warm it gets and for how long, and that a walk-in freezer copes', () => {
+    const [chest, walkIn] = made.appliances
+    expect(chest).toMatchObject({ answer: 'is overloaded', followed: 'goods' })
+    expect(made.quantities.mass_kg).toBeGreaterThan(77)
+    expect(chest!.extreme_C).toBeGreaterThan(-3)
+    expect(chest!.beyond_h).toBeGreaterThan(40)
+    expect(walkIn!.answer).toBe('copes')
+    const words = made.cautions.map((caution) => say(caution, metric)).join(' ')
+    expect(words).toMatch(/warms the whole of it \(Chest freezer of 230 L\).*above .15.* for \d+ h in all/)
+  })
+})
