@@ -1,11 +1,14 @@
 import type { Ambient, Film } from './ambient.ts'
+import type { Gap } from './gap.ts'
 import type { Profile } from './profile.ts'
 
 /** A layer without heat capacity between the piece and what surrounds it: board, film, tray, mould wall. */
 export interface Resistance {
   readonly name: string
-  /** m² K/W */
+  /** m² K/W; of a gap what it has at room temperature, dry. */
   readonly R: number
+  /** A closed layer of air: its resistance follows from the temperatures on both sides. */
+  readonly gap?: Gap
 }
 
 /** What happens at one outer face during a stage. All kinds are per m² of the face. */

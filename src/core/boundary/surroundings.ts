@@ -7,9 +7,11 @@ import chestFreezer from '../../../shared/surroundings/chest-freezer.json'
 import coldRoom from '../../../shared/surroundings/cold-room.json'
 import fridgeFan from '../../../shared/surroundings/fridge-fan.json'
 import fridgeStatic from '../../../shared/surroundings/fridge-static.json'
+import hotPlate from '../../../shared/surroundings/hot-plate.json'
 import iceBathStill from '../../../shared/surroundings/ice-bath-still.json'
 import iceBathStirred from '../../../shared/surroundings/ice-bath-stirred.json'
 import ovenConvection from '../../../shared/surroundings/oven-convection.json'
+import ovenDeck from '../../../shared/surroundings/oven-deck.json'
 import ovenFan from '../../../shared/surroundings/oven-fan.json'
 import ovenOffAjar from '../../../shared/surroundings/oven-off-ajar.json'
 import ovenOffShut from '../../../shared/surroundings/oven-off-shut.json'
@@ -18,6 +20,7 @@ import roomFan from '../../../shared/surroundings/room-fan.json'
 import roomStill from '../../../shared/surroundings/room-still.json'
 import uprightFreezer from '../../../shared/surroundings/upright-freezer.json'
 import walkInFreezer from '../../../shared/surroundings/walk-in-freezer.json'
+import waterBath from '../../../shared/surroundings/water-bath.json'
 import { z } from '../zod.ts'
 import { applianceFileSchema } from './appliance-figures.ts'
 
@@ -34,6 +37,8 @@ const face = z.strictObject({
   /** Where this face meets another air than the piece as a whole. */
   air_C: air.exactOptional(),
   emissivity: emissivity.exactOptional(),
+  /** Lies on something solid: `h_W_m2K` is that of the contact, `air_C` what it touches, and nothing else passes. */
+  contact: z.literal(true).exactOptional(),
 })
 
 /** One built-in surroundings: a file of shared/surroundings. */
@@ -84,9 +89,11 @@ const files: Readonly<Record<string, unknown>> = {
   'cold-room': coldRoom,
   'fridge-fan': fridgeFan,
   'fridge-static': fridgeStatic,
+  'hot-plate': hotPlate,
   'ice-bath-still': iceBathStill,
   'ice-bath-stirred': iceBathStirred,
   'oven-convection': ovenConvection,
+  'oven-deck': ovenDeck,
   'oven-fan': ovenFan,
   'oven-off-ajar': ovenOffAjar,
   'oven-off-shut': ovenOffShut,
@@ -95,6 +102,7 @@ const files: Readonly<Record<string, unknown>> = {
   'room-still': roomStill,
   'upright-freezer': uprightFreezer,
   'walk-in-freezer': walkInFreezer,
+  'water-bath': waterBath,
 }
 
 /** Ids of all built-in surroundings, in the order of the alphabet. */

@@ -7,7 +7,7 @@ import { applianceFigures, humidityOf } from './stage-appliance.ts'
 
 /** How a face meets what is around it, with every default decided; units still the plan's. */
 export type Exchange =
-  | { readonly kind: 'surface'; readonly surface_C: PlanCourse; readonly board_mm?: number }
+  | { readonly kind: 'surface'; readonly surface_C: PlanCourse; readonly board_mm?: number; readonly board?: string }
   | {
       readonly kind: 'air'
       readonly h_W_m2K: number
@@ -19,6 +19,7 @@ export type Exchange =
         readonly shift_K: number
       }
       readonly board_mm?: number
+      readonly board?: string
       /** What was not said and therefore taken. */
       readonly assumed: readonly ('emissivity' | 'walls_C')[]
       readonly builtIn: boolean
@@ -32,9 +33,12 @@ export type Exchange =
       readonly speed_m_s: number
       readonly emissivity: number
       readonly humidity?: Humidity
-      /** The plan's own, convection and radiation together. */
+      /** The plan's own, convection and radiation together; or that of a contact. */
       readonly h_W_m2K?: number
+      /** Lies on something solid. */
+      readonly contact?: true
       readonly board_mm?: number
+      readonly board?: string
       readonly assumed: readonly ('emissivity' | 'walls_C')[]
       readonly builtIn: boolean
     }
@@ -67,11 +71,18 @@ function saidOf(given: PlanSurroundings, body: Body, face: FaceName): PlanFace {
 
 /** A surface temperature and an exchange with air exclude each other: the narrower one wins whole. */
 function narrowedBy(wide: PlanFace, narrow: PlanFace): PlanFace {
-  if (narrow.surface_C !== undefined)
-    return { ...(wide.board_mm === undefined ? {} : { board_mm: wide.board_mm }), ...narrow }
+  if (narrow.surface_C !== undefined) return { ...boardOf(wide), ...narrow }
   if (!hasAir(narrow)) return { ...wide, ...narrow }
   const { surface_C: _, ...rest } = wide
   return { ...rest, ...narrow }
+}
+
+/** The board on a face, where there is one. */
+function boardOf({ board_mm, board }: PlanFace): Pick<PlanFace, 'board_mm' | 'board'> {
+  return {
+    ...(board_mm === undefined ? {} : { board_mm }),
+    ...(board === undefined ? {} : { board }),
+  }
 }
 
 function hasAir(face: PlanFace): boolean {
@@ -94,12 +105,15 @@ export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName, 
   const base = like === undefined ? undefined : findSurroundings(like)
   const own = saidOf(given, body, face)
   const said = narrowedBy(whole, own)
-  const board = said.board_mm === undefined ? {} : { board_mm: said.board_mm }
+  const board = boardOf(said)
+  if (said.stacked === true) return { kind: 'air', h_W_m2K: 0, air_C: 0, assumed: [], builtIn: false }
   if (said.surface_C !== undefined) return { kind: 'surface', surface_C: said.surface_C, ...board }
 
   const baseFace = base?.faces[side]
   const air_C = own.air_C ?? baseFace?.air_C?.typical ?? whole.air_C ?? base?.air_C.typical
   const inside = own.air_C === undefined && baseFace?.air_C === undefined && applianceFigures(given) !== undefined
+  if (baseFace?.contact === true && said.h_W_m2K === undefined && said.air_speed_m_s === undefined)
+    return contactOf(baseFace.h_W_m2K.typical, inside ? undefined : (air_C ?? 0), board)
   const byLaw = said.h_W_m2K === undefined && (base !== undefined || said.air_speed_m_s !== undefined)
   if ((byLaw && (inside || air_C !== undefined)) || (inside && said.h_W_m2K !== undefined && said.h_W_m2K > 0))
     return lawOf(given, said, side, inside ? undefined : (air_C ?? 0), byLaw)
@@ -126,6 +140,26 @@ export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName, 
 
 /** Slowest air that a plan's own surroundings have where it gives no speed, m/s. */
 const STILL_AIR = 0.1
+
+/** A contact with something held at a temperature, or with the appliance itself. */
+function contactOf(
+  h_W_m2K: number,
+  air_C: PlanCourse | undefined,
+  board: Pick<PlanFace, 'board_mm' | 'board'>,
+): Exchange {
+  return {
+    kind: 'law',
+    ...(air_C === undefined ? {} : { ambient: { air_C, walls_C: air_C, shift_K: 0 } }),
+    fluid: 'air',
+    speed_m_s: 0,
+    emissivity: 0,
+    h_W_m2K,
+    contact: true,
+    ...board,
+    assumed: [],
+    builtIn: true,
+  }
+}
 
 /** An exchange by laws, or by the plan's own film in an appliance. */
 function lawOf(
@@ -155,7 +189,7 @@ function lawOf(
     emissivity: fluid === 'water' ? 0 : emissivity,
     ...(humidity === undefined ? {} : { humidity }),
     ...(byLaw || said.h_W_m2K === undefined ? {} : { h_W_m2K: said.h_W_m2K }),
-    ...(said.board_mm === undefined ? {} : { board_mm: said.board_mm }),
+    ...boardOf(said),
     assumed,
     builtIn: base !== undefined && byLaw,
   }

@@ -1,13 +1,14 @@
 import type { FaceCondition } from '../boundary/face.ts'
+import type { Gap } from '../boundary/gap.ts'
 import { type Profile, steady } from '../boundary/profile.ts'
 import { findSurroundings } from '../boundary/surroundings.ts'
 import { type Body, elementaryFaces, type FaceName, isLong } from '../geometry/body.ts'
 import type { Layer } from '../geometry/layer.ts'
 import type { Action, Ending, Stage } from '../journey/job.ts'
-import { getWall } from '../materials/wall.ts'
+import { getWall, type Wall } from '../materials/wall.ts'
 import { message } from '../messages.ts'
 import { fromMm, toHours } from '../units.ts'
-import { type Exchange, exchangeOf, surroundingsOf } from './exchange.ts'
+import { type Exchange, exchangeOf, FOOD_EMISSIVITY, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
 import { type Notes, noteAppliance, noteExchanges } from './notes.ts'
 import { resolveAction } from './resolve-actions.ts'
@@ -55,7 +56,7 @@ export function resolveStages(
     if (guarded) notes.add(message('guard-default', { stage: stage.name, within_h: toHours(ending.max) }))
     const lying = bodyAs(body, wrapping)
     const { faces, exchanges } = facesOfStage(stage, lying, wrapping, height, (face, exchange) =>
-      sheetsOf(plan, body, lying, wrapping, face, exchange, notes),
+      sheetsOf(plan, body, lying, wrapping, face, exchange, height, notes),
     )
     noteExchanges(stage, lying, exchanges, notes)
     inside = stageAppliance(surroundingsOf(stage), inside)
@@ -136,6 +137,7 @@ function sheetsOf(
   wrapping: Wrapping,
   face: FaceName,
   exchange: Exchange,
+  height: number,
   notes: Notes,
 ): Sheet[] {
   const walls = wrapping.moulded ? (plan.piece.mould ?? []) : []
@@ -148,19 +150,35 @@ function sheetsOf(
     const thickness = cover.thickness_mm === undefined ? wall.usualThickness! : fromMm(cover.thickness_mm)
     if (cover.thickness_mm === undefined)
       notes.add(message('cover-default', { title: wall.title, thickness_m: thickness }))
-    sheets.push({ wall, thickness })
+    sheets.push({ wall, thickness, ...gapOf(lying, face, cover.gap_mm, wall, height) })
   }
   const below = lying.faces.bottom?.includes(face) === true && wrapping.stand?.on === 'board'
   const board_mm =
     (exchange.kind === 'incomplete' ? undefined : exchange.board_mm) ??
     (below ? (wrapping.stand?.board_mm ?? BOARD_MM) : undefined)
   if (board_mm !== undefined) {
-    const wall = getWall(BOARD)
+    const said = exchange.kind === 'incomplete' ? undefined : exchange.board
+    const wall = getWall(said ?? BOARD)
     const thickness = fromMm(board_mm)
-    notes.add(message('board-default', { title: wall.title, k_W_mK: wall.k }))
+    if (said === undefined) notes.add(message('board-default', { title: wall.title, k_W_mK: wall.k }))
     sheets.push({ wall, thickness })
   }
   return sheets
+}
+
+/** The air between a face and its lid; nothing where it touches. */
+function gapOf(
+  lying: Body,
+  face: FaceName,
+  gap_mm: number | undefined,
+  wall: Wall,
+  height: number,
+): { readonly gap?: Gap } {
+  if (gap_mm === undefined) return {}
+  const above = lying.faces.bottom?.includes(face) !== true
+  const level = lying.faces.top?.includes(face) === true || !above
+  const common = { thickness: fromMm(gap_mm), above, emissivities: [FOOD_EMISSIVITY, wall.emissivity] as const }
+  return { gap: level ? common : { ...common, height } }
 }
 
 /** The course that stands for "the air" of a stage: that of the whole, else of the first face that has one. */

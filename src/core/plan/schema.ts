@@ -207,7 +207,12 @@ const exchange = {
 const face = z
   .strictObject({
     ...exchange,
-    board_mm: length_mm.meta({ description: 'Wooden board between the face and the air, mm.' }).exactOptional(),
+    board_mm: length_mm.meta({ description: 'Board between the face and the air, mm.' }).exactOptional(),
+    board: id.meta({ description: 'What the board is made of, such as "foam"; wood if left out.' }).exactOptional(),
+    stacked: z
+      .literal(true)
+      .meta({ description: 'Another piece alike lies against this face: nothing passes.' })
+      .exactOptional(),
   })
   .meta({ title: 'One face', description: 'What is left out is taken from the surroundings as a whole.' })
 const power = finite.gt(0).max(1e6)
@@ -311,6 +316,9 @@ const action = z.discriminatedUnion('do', [
       do: z.literal('cover'),
       with: id.meta({ description: 'What the cover is made of.' }),
       thickness_mm: length_mm.meta({ description: 'Thickness, mm; the usual one if left out.' }).exactOptional(),
+      gap_mm: length_mm
+        .meta({ description: 'Air between the face and a lid, mm; it touches if left out.' })
+        .exactOptional(),
       faces: faceNames.exactOptional(),
     })
     .meta({ title: 'Cover', description: 'Without faces: the top, or every face where there is no top.' }),

@@ -1,4 +1,5 @@
 import type { Resistance } from '../boundary/face.ts'
+import { type Gap, restConductance } from '../boundary/gap.ts'
 import { type Body, endOf, type FaceName } from '../geometry/body.ts'
 import type { Wall } from '../materials/wall.ts'
 
@@ -7,6 +8,8 @@ export interface Sheet {
   readonly wall: Wall
   /** m */
   readonly thickness: number
+  /** Closed air between what lies within and this. */
+  readonly gap?: Gap
 }
 
 /** What lies on a face, as the film outside of it sees it. */
@@ -49,7 +52,14 @@ function path(body: Body, face: FaceName, from: number, to: number): number {
 export function sheathe(body: Body, face: FaceName, sheets: readonly Sheet[]): Sheath {
   const resistances: Resistance[] = []
   let outside = 0
-  for (const { wall, thickness } of sheets) {
+  for (const { wall, thickness, gap } of sheets) {
+    if (gap !== undefined) {
+      // Per m² of the face: the layer is somewhat wider than that around a round piece.
+      const widened = spreadAt(body, face, outside + gap.thickness / 2)
+      const R = 1 / (widened * restConductance(gap))
+      resistances.push({ name: `air under ${wall.title.toLowerCase()}`, R, gap })
+      outside += gap.thickness
+    }
     const R = path(body, face, outside, outside + thickness) / wall.k
     resistances.push({ name: wall.title, R })
     outside += thickness

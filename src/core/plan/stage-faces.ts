@@ -103,7 +103,7 @@ export function conditionOf(
         resistances,
         spread,
         emissivity: emissivity === 0 ? 0 : (sheets.at(-1)?.wall.emissivity ?? emissivity),
-        open: sheets.length === 0 && fluid === 'air',
+        open: sheets.length === 0 && fluid === 'air' && exchange.contact !== true,
       }
     }
     case 'incomplete':

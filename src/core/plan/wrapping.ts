@@ -10,6 +10,7 @@ import type { PlanAction } from './schema.ts'
 export interface Cover {
   readonly with: string
   readonly thickness_mm?: number
+  readonly gap_mm?: number
 }
 
 /** What the piece stands on, where the plan says so. */
@@ -114,8 +115,12 @@ export function wrapped(wrapping: Wrapping, action: Draft<PlanAction>, body: Bod
     case 'cover': {
       const again = faces.filter((face) => wrapping.covers.has(face))
       if (again.length > 0) return refuse({ kind: 'covered already', faces: again })
-      const { thickness_mm } = action
-      const cover = { with: action.with ?? '', ...(thickness_mm === undefined ? {} : { thickness_mm }) }
+      const { thickness_mm, gap_mm } = action
+      const cover = {
+        with: action.with ?? '',
+        ...(thickness_mm === undefined ? {} : { thickness_mm }),
+        ...(gap_mm === undefined ? {} : { gap_mm }),
+      }
       return {
         wrapping: {
           ...wrapping,

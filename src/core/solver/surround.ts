@@ -12,6 +12,7 @@ import {
 } from '../boundary/appliance.ts'
 import { vapourFilm } from '../boundary/evaporation.ts'
 import type { FaceCondition, LawFace } from '../boundary/face.ts'
+import { lidConductance, restConductance } from '../boundary/gap.ts'
 import { drySurface, MELTING_TIME, type SurfaceState, settleWater, wetnessOf } from '../boundary/wet-surface.ts'
 import { saturationAt } from '../materials/saturation-table.ts'
 import { surfaceWater } from '../materials/surface-water.ts'
@@ -100,6 +101,9 @@ interface Sums {
   readonly wallGrip: Float64Array
   /** °C, mean over the face's outermost surface, and Pa there. */
   readonly surface_C: Float64Array
+  /** °C, mean over the mass's own surface, and the activity of its water. */
+  readonly mass_C: Float64Array
+  readonly activity: Float64Array
   readonly surfaceVapour: Float64Array
 }
 
@@ -129,6 +133,8 @@ function allocate(links: number, faces: number): Moment {
       grip: face(),
       wallGrip: face(),
       surface_C: face(),
+      mass_C: face(),
+      activity: face(),
       surfaceVapour: face(),
     },
     appliance: { air_C: Number.NaN, walls_C: Number.NaN, vapour: Number.NaN },
@@ -195,6 +201,11 @@ export function createSurround(
   // What lies on a face keeps the food's water in; dew settles on it all the same.
   for (const index of links) surfaces[index]!.sealed = laws[outer[index]!.face]?.open !== true
   const R = laws.map((law) => law?.resistances.reduce((sum, layer) => sum + layer.R, 0) ?? 0)
+  /** The air under a face's lid, with the resistance that it has at rest, and that of all the rest. */
+  const gaps = laws.map((law) =>
+    law?.resistances.flatMap(({ gap, R: atRest }) => (gap === undefined ? [] : [{ gap, atRest }])).at(0),
+  )
+  const solid = R.map((all, face) => all - (gaps[face]?.atRest ?? 0))
   const liner = appliance === undefined ? -1 : linerOf(appliance)
   const faces = conditions.length
   let now = allocate(outer.length, faces)
@@ -272,6 +283,12 @@ export function createSurround(
       const surface = { T_C: surface_C, vapour: wet ? moment.sums.surfaceVapour[face]! : 0 }
       const h = law.film(surface, { T_C: to.air_C, vapour: wet ? to.vapour : 0 })
       film[face] = h
+      const gap = gaps[face]
+      if (gap !== undefined) {
+        const { mass_C, activity } = moment.sums
+        const conductance = lidConductance(gap.gap, mass_C[face]!, surface_C, activity[face]!)
+        R[face] = solid[face]! + (gap.atRest * restConductance(gap.gap)) / conductance
+      }
       to.film = h * law.spread
       const film_C = (surface_C + to.air_C) / 2
       to.perPascal = wet && h > 0 ? (law.spread * vapourFilm(h, film_C)) / (R_VAPOUR * (film_C + ZERO_C)) : 0
@@ -335,6 +352,8 @@ export function createSurround(
       sums.grip[face] = sums.grip[face]! + A * held * (1 - held / pull)
       sums.wallGrip[face] = sums.wallGrip[face]! + A * heat.radiative * (1 - heat.radiative / pull)
       sums.surface_C[face] = sums.surface_C[face]! + A * outer_C
+      sums.mass_C[face] = sums.mass_C[face]! + A * films.surface_C[index]!
+      sums.activity[face] = sums.activity[face]! + A * surface.activity
       const wetness = surface.activity * wetnessOf(surface)
       const saturated = saturationAt(Math.min(outer_C, 99))
       const vapour = Math.max(wetness * saturated, Math.min(ambient.vapour || 0, saturated))
@@ -344,6 +363,8 @@ export function createSurround(
     for (let face = 0; face < faces; face++) {
       if (area[face] === 0) continue
       sums.surface_C[face] = sums.surface_C[face]! / area[face]!
+      sums.mass_C[face] = sums.mass_C[face]! / area[face]!
+      sums.activity[face] = sums.activity[face]! / area[face]!
       sums.surfaceVapour[face] = sums.surfaceVapour[face]! / area[face]!
     }
   }
@@ -376,6 +397,7 @@ export function createSurround(
           const at = (u | 0) * STRIDE
           now.outer_C[index] = values[at + 2]! + values[at + 3]! * u
           now.sums.surface_C[outer[index]!.face] = now.outer_C[index]!
+          now.sums.mass_C[outer[index]!.face] = now.outer_C[index]!
         }
       }
       const seek = createSeeker()
@@ -413,6 +435,8 @@ export function createSurround(
     end(films, dt, y, through) {
       next.outer_C.set(now.outer_C)
       next.sums.surface_C.set(now.sums.surface_C)
+      next.sums.mass_C.set(now.sums.mass_C)
+      next.sums.activity.set(now.sums.activity)
       next.sums.surfaceVapour.set(now.sums.surfaceVapour)
       Object.assign(next.appliance, state === undefined ? now.appliance : aimed)
       tried = undefined

@@ -6,6 +6,7 @@ import {
   surroundingsIds,
   surroundingsSchema,
 } from '../../../src/core/boundary/surroundings.ts'
+import { stillWaterFilm } from '../../../src/core/boundary/water.ts'
 
 const folder = new URL('../../../shared/surroundings/', import.meta.url)
 const onDisk = readdirSync(folder).filter((name) => name.endsWith('.json'))
@@ -50,7 +51,7 @@ describe.each(onDisk)('%s', (name) => {
   })
 
   test('the slow film of still air: on top of a surface colder than the air, under a warmer one', () => {
-    if (name.startsWith('ice-bath')) return
+    if (data.fluid === 'water' || data.faces.bottom.contact === true) return
     const first = typeof air === 'number' ? air : air[0]![1]
     const { top, bottom } = data.faces
     // Handbook: a hot plate facing up stirs the air (0.54 Ra^1/4), facing down it lies still (0.27 Ra^1/4).
@@ -64,6 +65,14 @@ describe.each(onDisk)('%s', (name) => {
     if (data.humidity !== undefined) expect(told).toContain('humidity')
     if (data.speed_m_s !== undefined) expect(told).toContain('speed_m_s')
   })
+})
+
+test('films of a hot bath are those of its law', () => {
+  const { faces, air_C, surface_C } = findSurroundings('water-bath')!
+  for (const end of ['low', 'typical', 'high'] as const)
+    expect(Math.abs(stillWaterFilm(0.2, surface_C, air_C[end] as number) / faces.sides.h_W_m2K[end] - 1)).toBeLessThan(
+      0.02,
+    )
 })
 
 describe('convection and radiation together against published totals', () => {

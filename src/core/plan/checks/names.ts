@@ -41,6 +41,9 @@ export function checkNames({ plan }: DraftPlan): Fault[] {
     const path: Path = ['stages', index]
     if (typeof stage?.in === 'string') faults.push(...known([...path, 'in'], stage.in, surroundingsIds, 'surroundings'))
     else faults.push(...known([...path, 'in', 'like'], stage?.in?.like, surroundingsIds, 'surroundings'))
+    if (typeof stage?.in === 'object')
+      for (const [name, face] of Object.entries(stage.in.faces ?? {}))
+        faults.push(...known([...path, 'in', 'faces', name, 'board'], face?.board, wallIds, 'board'))
     for (const [at, action] of (stage?.start ?? []).entries()) {
       const place: Path = [...path, 'start', at]
       if (action?.do === 'pour' || action?.do === 'coat')
