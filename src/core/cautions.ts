@@ -5,6 +5,7 @@ import { getWall } from './materials/wall.ts'
 import { type Message, message } from './messages.ts'
 import { currentsIn } from './outcomes/currents.ts'
 import { DANGER_C } from './outcomes/danger.ts'
+import { dewOnChocolate } from './outcomes/dew.ts'
 import type { ResolvedPlan } from './plan/resolve.ts'
 import type { Plan } from './plan/schema.ts'
 import { toHours } from './units.ts'
@@ -127,6 +128,7 @@ export function cautionsOf(found: Found): Message[] {
     ...appliances.filter(({ answer }) => answer === 'is overloaded').flatMap(({ why, notes }) => [why, ...notes]),
     ...outsideRange(found),
     ...currentsIn(course),
+    ...dewOnChocolate(resolved.job, course),
     ...(leftOut ? rising.map(({ title }) => message('rise-left-out', { title })) : []),
     ...course.stages
       .filter(({ endedBy }) => endedBy === 'max')

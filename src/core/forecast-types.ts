@@ -137,6 +137,31 @@ export interface CoatReport {
   readonly notes: readonly Message[]
 }
 
+/** A value over a stage. */
+export interface Stretch {
+  readonly start: number
+  readonly end: number
+  readonly low: number
+  readonly high: number
+}
+
+/** What the surroundings of one stage did to the piece. Heat in J of the whole piece, positive into it. */
+export interface StageReport {
+  readonly stage: string
+  /** Of the stage. */
+  readonly index: number
+  readonly faces: readonly {
+    readonly face: string
+    /** W/(m² K) of the air alone, or of the contact; absent where the face is held or insulated. */
+    readonly film?: Stretch
+    readonly heat_J: number
+  }[]
+  /** By its way; what a plan gives as one film counts as convection. */
+  readonly heat_J: Readonly<Record<'convection' | 'radiation' | 'evaporation' | 'contact', number>>
+  /** °C */
+  readonly air_C?: Stretch
+}
+
 /** Whether an appliance copes with the piece in one stage. Hours since the plan's start unless said otherwise. */
 export interface ApplianceReport {
   readonly stage: string
@@ -289,6 +314,8 @@ export interface Forecast {
   readonly carried: readonly CarriedReport[]
   /** One entry for each coat of fat or chocolate that is poured on. */
   readonly coats: readonly CoatReport[]
+  /** What the surroundings of each stage did to the piece. */
+  readonly surroundings: readonly StageReport[]
   /** One entry for each stage in an appliance whose power is limited. */
   readonly appliances: readonly ApplianceReport[]
   readonly danger: {

@@ -16,6 +16,7 @@ import { judgeCoats } from './outcomes/coats.ts'
 import { judgeDanger } from './outcomes/danger.ts'
 import { judgeGrowth } from './outcomes/growth/growth-report.ts'
 import { judgeKilling } from './outcomes/growth/killing-report.ts'
+import { reportSurroundings } from './outcomes/heat-ways.ts'
 import { judgeFollowed, judgeRule } from './outcomes/rule-verdict.ts'
 import type { Rule } from './outcomes/rules.ts'
 import type { Target } from './outcomes/target.ts'
@@ -101,6 +102,7 @@ export function forecast(plan: Plan, control: Control = {}): Forecast {
     killing,
     carried: judgeCarried(course, job),
     coats: judgeCoats(course, job),
+    surroundings: reportSurroundings(job, course),
     appliances,
     danger,
     core: { where: core, layer: course.describe(core).layer, depth_m: course.describe(core).depth },

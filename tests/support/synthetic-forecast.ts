@@ -261,6 +261,7 @@ export function syntheticForecast(shape: SyntheticShape = 'bar'): Forecast {
     cautions: [message('ends-ignored', { ratio: 6, of: 'thick' })],
     carried: [],
     coats: [],
+    surroundings: [],
     appliances: [],
     quantities: { mass_kg: 78.2, volume_m3: 0.07, layers: [], heat_MJ: 21, shelf_kg_m2: 210 },
     film: films(shape, course),

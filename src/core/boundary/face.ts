@@ -44,4 +44,6 @@ export interface LawFace {
   readonly emissivity: number
   /** Whether water can leave: nothing lies on the face, and nothing seals it. */
   readonly open: boolean
+  /** Lies on something solid: its film is that of the contact. */
+  readonly contact?: true
 }

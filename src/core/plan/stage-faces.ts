@@ -104,6 +104,7 @@ export function conditionOf(
         spread,
         emissivity: emissivity === 0 ? 0 : (sheets.at(-1)?.wall.emissivity ?? emissivity),
         open: sheets.length === 0 && fluid === 'air' && exchange.contact !== true,
+        ...(exchange.contact === true ? { contact: true as const } : {}),
       }
     }
     case 'incomplete':

@@ -97,6 +97,8 @@ export const sentences = {
     `its water boils at ${show.temperature(number(v, 'boils_C'))} behind a front that moves inward and leaves dry crust without ${show.number(number(v, 'water_pct'))} % of its weight; drying below boiling and water moving inside are left out; conductivity above 60 °C is known to 30 %`,
   'rises-and-sets': (v, show) =>
     `taken to rise to ${show.number(number(v, 'growth'))} times its volume at most while it is soft, and to set as starch does, later the more sugar there is; measure the height of a trial bake`,
+  'dew-on-chocolate': (v, show) =>
+    `in "${text(v, 'stage')}" dew settles on the chocolate: its surface is as cold as ${show.temperature(number(v, 'surface_C'))}, below the dew point of ${show.temperature(number(v, 'dew_C'))}, for ${show.duration(number(v, 'within_h'))} in all; it dries grey. Wrap it before it comes into damp air, and unwrap it when it is warm`,
   'mass-pours': (v, show) =>
     `${text(v, 'title')} pours as it comes: until it begins to set (for ${show.duration(number(v, 'until_h'))} at some place), currents in it pass heat up to ${show.number(number(v, 'gain'))} times as well as it conducts. How thin it is was taken from its class, so the band reaches from no currents at all to those of a mass three times thinner`,
   'rise-left-out': (v) => `${text(v, 'title')}: in this shape it is computed as poured, without its rise`,
