@@ -52,6 +52,18 @@ export function usualAir(id: string): number | null {
   return typeof typical === 'number' ? typical : null
 }
 
+/** What drives built-in surroundings, where they are an appliance: the plan's key of its power, and the usual one, W. */
+export function usualPower(id: string): { readonly key: 'heater_W' | 'capacity_W'; readonly watts: number } | null {
+  const appliance = findSurroundings(id)?.appliance
+  if (appliance === undefined || appliance.off === true) return null
+  const key = appliance.heater_W === undefined ? 'capacity_W' : 'heater_W'
+  const watts = appliance[key]?.typical
+  return watts === undefined ? null : { key, watts }
+}
+
+/** Usual speed of the air of built-in surroundings, m/s. */
+export const usualSpeed = (id: string): number | null => findSurroundings(id)?.speed_m_s?.typical ?? null
+
 /** A cover's or wall's usual thickness, mm. */
 export function usualThickness(id: string): number | null {
   const thickness = findWall(id)?.usualThickness

@@ -116,6 +116,8 @@ function example(quantity: Quantity, shown: Unit, range: Range): string {
     percent: 10,
     density: 500,
     'piece weight': 50,
+    speed: 0.5,
+    power: 150,
   }
   return shownQuantity(Math.min(Math.max(usual[quantity.name], range.low), range.high), shown)
 }

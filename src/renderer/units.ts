@@ -34,6 +34,8 @@ export interface Quantity {
     | 'duration'
     | 'area'
     | 'film'
+    | 'speed'
+    | 'power'
     | 'mass'
     | 'share'
     | 'volume'
@@ -101,6 +103,10 @@ export const volume: Quantity = {
 }
 
 /** Heat transfer coefficient, stored in W/(m² K). */
+/** Speed of air. */
+export const speed: Quantity = { name: 'speed', units: [unit('m/s', ['mps'], 1, 2)] }
+/** Power of a machine. */
+export const power: Quantity = { name: 'power', units: [unit('W', ['watt'], 1, 0), unit('kW', ['kilowatt'], 1000, 2)] }
 export const film: Quantity = { name: 'film', units: [unit('W/m²K', ['w/m2k', 'w'], 1, 1)] }
 
 /** Stored in kg. 1 lb = 0.45359237 kg exactly (same agreement). */

@@ -16,6 +16,7 @@ const forecast: Command = {
   options: {
     json: { type: 'boolean', says: 'print the whole forecast as one JSON object' },
     csv: { type: 'string', value: 'FILE', says: 'write the curves as CSV (- for standard output)' },
+    air: { type: 'string', value: 'STAGE=FILE', says: "a logger's CSV as the air of a stage, by its name or number" },
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
     progress: PROGRESS_OPTION,
     help: HELP_OPTION,

@@ -1,8 +1,9 @@
 import { writeFileSync } from 'node:fs'
 import { PlanError } from '../../core/errors.ts'
 import { forecast } from '../../core/forecast.ts'
+import { readAirLog, withAirLog } from '../../core/plan/air-log.ts'
 import { readPlan } from '../../core/plan/read.ts'
-import { PLAN_LIMIT } from '../../core/plan/schema.ts'
+import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { curvesCsv } from '../../core/words/csv.ts'
 import { forecastDocument } from '../../core/words/document.ts'
 import { readText } from './input.ts'
@@ -29,13 +30,25 @@ function writeCsv(path: string, text: string): void {
   }
 }
 
+/** Longest log that is read, bytes. */
+const LOG_LIMIT = 20_000_000
+
+/** The plan with a measured air in one of its stages, where the words ask for it. */
+async function withMeasuredAir(plan: Plan, asked: string | undefined): Promise<Plan> {
+  if (asked === undefined) return plan
+  const at = asked.lastIndexOf('=')
+  if (at < 1) throw wordFault(`--air ${asked} names no file`, 'write --air STAGE=FILE')
+  return withAirLog(plan, asked.slice(0, at), readAirLog(await readText(asked.slice(at + 1), LOG_LIMIT)))
+}
+
 /** `thickset forecast PLAN`. */
 export async function carryForecast(words: Words): Promise<number> {
   const fidelity = fidelityOf(words)
   const csv = words.text('csv')
   if (csv === '-' && words.has('json'))
     throw wordFault('--json and --csv - both want standard output', 'write --csv FILE')
-  const plan = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const read = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const plan = await withMeasuredAir(read, words.text('air'))
   const progress = watchProgress(words.has('progress'))
   const result = forecast(fidelity === undefined ? plan : { ...plan, fidelity }, progress)
   progress.done()

@@ -2,7 +2,7 @@ import { assertNever } from '../../core/errors.ts'
 import type { Forecast } from '../../core/forecast-types.ts'
 import { buildBody } from '../../core/geometry/shapes/index.ts'
 import { scheduleStages } from '../../core/plan/schedule.ts'
-import type { Plan, PlanAction, PlanStage } from '../../core/plan/schema.ts'
+import type { Plan, PlanAction, PlanStage, PlanSurroundings } from '../../core/plan/schema.ts'
 import { cutsPossible } from '../../core/plan/wrapping.ts'
 import { toHours } from '../../core/units.ts'
 import { writeAt } from './path.ts'
@@ -185,6 +185,31 @@ export function withAir(plan: Plan, index: number, air_C: number | undefined): P
   if (air_C !== undefined) return writeAt(plan, `${path}.air_C`, air_C)
   const bare = rest.like !== undefined && Object.keys(rest).length === 1
   return writeAt(plan, path, bare ? rest.like : rest)
+}
+
+/** The same stage with a figure of its surroundings by its path within them; built-in ones become an object for it. */
+export function withFigure(plan: Plan, index: number, key: string, value: number | undefined): Plan {
+  const given = plan.stages[index]?.in
+  if (given === undefined || (typeof given === 'string' && value === undefined)) return plan
+  const path = `stages[${index}].in`
+  const open = typeof given === 'string' ? writeAt(plan, path, { like: given }) : plan
+  const written = writeAt(open, `${path}.${key}`, value)
+  const left = written.stages[index]?.in
+  if (typeof left !== 'object') return written
+  const { appliance, ...rest } = left
+  const empty = typeof appliance === 'object' && Object.keys(appliance).length === 0
+  const kept = empty ? rest : left
+  const bare = kept.like !== undefined && Object.keys(kept).length === 1
+  return writeAt(written, path, bare ? kept.like : kept)
+}
+
+/** The same stage in measured air, by points [h, °C]. */
+export function withCourse(plan: Plan, index: number, points: readonly (readonly [number, number])[]): Plan {
+  const given = plan.stages[index]?.in
+  if (given === undefined) return plan
+  const whole: PlanSurroundings = typeof given === 'string' ? { like: given } : given
+  const { appliance: _, ...rest } = whole
+  return writeAt(plan, `stages[${index}].in`, { ...rest, air_C: points.map(([hour, T_C]) => [hour, T_C]) })
 }
 
 /**

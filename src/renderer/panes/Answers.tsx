@@ -1,5 +1,6 @@
 import { type ReactNode, useState } from 'react'
 
+import { ApplianceAnswer } from '../answers/ApplianceAnswer.tsx'
 import { Cautions } from '../answers/Cautions.tsx'
 import { ModelNotes } from '../answers/ModelNotes.tsx'
 import { byUrgency, firstOpen, ruleIndex } from '../answers/questions.ts'
@@ -40,6 +41,15 @@ export function Answers({ forecast, plan, stale, show, beside }: ForecastPanePro
           {...{ forecast, rule, show }}
           open={isOpen(ruleIndex(forecast, rule))}
           onToggle={toggle(ruleIndex(forecast, rule))}
+        />
+      ))}
+      {forecast.appliances.map((report, at) => (
+        <ApplianceAnswer
+          key={`appliance ${report.index}`}
+          {...{ report, show }}
+          index={ruleIndex(forecast, forecast.safety.length + at)}
+          open={isOpen(ruleIndex(forecast, forecast.safety.length + at))}
+          onToggle={toggle(ruleIndex(forecast, forecast.safety.length + at))}
         />
       ))}
       <Cautions cautions={forecast.cautions} show={show} />

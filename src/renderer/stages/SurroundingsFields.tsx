@@ -1,14 +1,16 @@
 import type { ReactNode } from 'react'
 
 import type { PlanStage } from '../../core/plan/schema.ts'
-import { surroundingsChoices, usualAir } from '../catalog.ts'
-import { surroundingsChoice, withAir, withSurroundings } from '../edits/stages.ts'
+import { surroundingsChoices, usualAir, usualPower, usualSpeed } from '../catalog.ts'
+import { surroundingsChoice, withAir, withFigure, withSurroundings } from '../edits/stages.ts'
 import { Choice } from '../parts/Choice.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
-import { filmRange, temperatureRange } from '../parts/ranges.ts'
+import { filmRange, powerRange, speedRange, temperatureRange } from '../parts/ranges.ts'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
-import { film, shownNumber, shownUnit, temperature } from '../units.ts'
+import { film, power, shownNumber, shownUnit, speed, temperature } from '../units.ts'
+import { AirLogButton } from './AirLogButton.tsx'
+import { SurroundingsMeaning } from './SurroundingsMeaning.tsx'
 
 const groups = [
   { title: null, options: [{ id: 'own', title: 'Own air and film coefficient' }] },
@@ -26,6 +28,8 @@ export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage
   const given = typeof stage.in === 'string' ? {} : stage.in
   const course = Array.isArray(given.air_C) ? given.air_C : null
   const unit = shownUnit(temperature, units)
+  const usualWatts = course === null && given.appliance !== false ? usualPower(choice) : null
+  const usualStream = usualSpeed(choice)
   return (
     <>
       <Choice
@@ -68,7 +72,33 @@ export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage
             optional={!own}
           />
         ) : null}
+        {own && given.air_speed_m_s === undefined ? null : (
+          <QuantityField
+            path={`${path}.air_speed_m_s`}
+            label="Speed of the air"
+            quantity={speed}
+            range={speedRange}
+            change="speed of the air"
+            optional
+            write={(plan, value) => withFigure(plan, index, 'air_speed_m_s', value)}
+            {...(usualStream === null ? {} : { placeholder: shownNumber(usualStream, shownUnit(speed, units)) })}
+          />
+        )}
+        {usualWatts === null ? null : (
+          <QuantityField
+            path={`${path}.appliance.${usualWatts.key}`}
+            label={usualWatts.key === 'heater_W' ? 'Its heater' : 'Its cooling power'}
+            quantity={power}
+            range={powerRange}
+            change="power"
+            optional
+            write={(plan, value) => withFigure(plan, index, `appliance.${usualWatts.key}`, value)}
+            placeholder={shownNumber(usualWatts.watts, shownUnit(power, units))}
+          />
+        )}
       </div>
+      <AirLogButton index={index} />
+      <SurroundingsMeaning index={index} />
       {given.faces === undefined ? null : (
         <p className="second">Faces with conditions of their own: {Object.keys(given.faces).join(', ')}.</p>
       )}
