@@ -6,6 +6,8 @@ import { barBody } from '../../src/core/geometry/shapes/bar.ts'
 import { blockBody } from '../../src/core/geometry/shapes/block.ts'
 import { roundBody } from '../../src/core/geometry/shapes/round.ts'
 import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
+import { shellBody } from '../../src/core/geometry/shapes/shell.ts'
+import { tiersBody } from '../../src/core/geometry/shapes/tiers.ts'
 import type { Course } from '../../src/core/journey/course.ts'
 import type { Job, Stage } from '../../src/core/journey/job.ts'
 import { crossings, runs, smooth } from '../../src/core/journey/series.ts'
@@ -56,6 +58,8 @@ export const everyShape: readonly { readonly name: string; readonly body: Body; 
   { name: 'block', body: blockBody({ width: 0.2, length: 0.3 }), height: 0.12 },
   { name: 'round', body: roundBody({ diameter: 0.24 }), height: 0.12 },
   { name: 'ball', body: ballBody({ diameter: 0.16 }), height: null },
+  { name: 'hollow ball', body: shellBody({ diameter: 0.2, hollow: 0.08 }), height: null },
+  { name: 'tiers', body: tiersBody([{ diameter: 0.24, height: 0.06 }, { diameter: 0.14 }]), height: 0.12 },
 ]
 
 export const cream = fixedMaterial({ id: 'cream', title: 'Cream', k: 0.48, rho: 1050, c: 3500 })

@@ -45,6 +45,15 @@ const shape = fc.oneof(
     flat: fc.constantFrom('up' as const, 'down' as const),
   }),
   fc.record({ kind: fc.constant('ball' as const), diameter_mm: mm(60, 250) }),
+  fc.record({ kind: fc.constant('shell' as const), diameter_mm: mm(80, 250), hollow_mm: mm(10, 70) }),
+  fc
+    .array(fc.record({ diameter_mm: mm(80, 300), height_mm: mm(5, 60) }), { minLength: 1, maxLength: 3 })
+    .map((tiers) => ({
+      kind: 'tiers' as const,
+      tiers: tiers.map(({ diameter_mm, height_mm }, index) =>
+        index === tiers.length - 1 ? { diameter_mm } : { diameter_mm, height_mm },
+      ),
+    })),
   fc.record({ kind: fc.constant('stirred' as const), volume_L: fc.integer({ min: 1, max: 60 }) }),
 )
 
@@ -132,7 +141,9 @@ const stage = fc.record(
 const share = fc.integer({ min: 0, max: 10 }).map((tenth) => tenth / 10)
 
 /** Shapes whose one fill takes what the lining leaves. */
-const single = ['log', 'ball', 'stirred']
+const single = ['log', 'ball', 'shell', 'stirred']
+/** Shapes that can't be lined. */
+const unlined = ['stirred', 'tiers']
 
 export const randomPlan = fc
   .record({
@@ -140,11 +151,12 @@ export const randomPlan = fc
     lining: fc.array(layer(mm(2, 15)), { maxLength: 2 }),
     fill: fc.array(layer(mm(3, 80)), { minLength: 1, maxLength: 3 }),
     stages: fc.array(stage, { minLength: 1, maxLength: 4 }),
+    core: fc.option(fc.record({ material, start_C: temperature(-15, 90), margin_mm: mm(2, 30) })),
     mould: fc.boolean(),
     open: fc.boolean(),
     place: fc.record({ x: share, y: share, z: share }),
   })
-  .map(({ shape: form, lining, fill, stages, mould, open, place }) => {
+  .map(({ shape: form, lining, fill, stages, core, mould, open, place }) => {
     const alone = single.includes(form.kind)
     const half = form.kind === 'trough' || form.kind === 'dome'
     const bare = ({ thickness_mm: _, ...rest }: (typeof fill)[number]) => rest
@@ -157,8 +169,9 @@ export const randomPlan = fc
       materials: ownMaterials,
       piece: {
         shape: form,
-        ...(form.kind === 'stirred' ? {} : { lining }),
+        ...(unlined.includes(form.kind) ? {} : { lining }),
         fill: layers,
+        ...(core === null || form.kind === 'stirred' ? {} : { inserts: [core] }),
         ...(mould && form.kind !== 'stirred'
           ? { mould: [{ faces: ['all'], material: 'silicone', thickness_mm: 5 }] }
           : {}),

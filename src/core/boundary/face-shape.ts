@@ -13,7 +13,7 @@ function planOf(body: Body): { readonly across: number; readonly along: number; 
   const z = body.axes.find((axis) => axis.carries === 'z')
   if (x === undefined) return { across: ROUGH, along: ROUGH, round: false }
   const isRadius = x.high !== null && x.low === null && x.idle !== true
-  const across = body.kind === 'ring' ? 2 * ((x.from ?? 0) + x.length) : isRadius ? 2 * x.length : x.length
+  const across = body.kind === 'ring' || isRadius ? 2 * ((x.from ?? 0) + x.length) : x.length
   // A turn about an axis has no length of its own.
   const turns = z === undefined || body.coordinates.name === 'upright-cylinder'
   return { across, along: turns ? across : z.length, round: turns && (isRadius || body.kind === 'ring') }
@@ -29,7 +29,9 @@ export function faceShape(body: Body, face: FaceName, side: Side, height: number
   const { across, along, round } = planOf(body)
   if (face === 'curved') {
     const diameter = Math.max(across, LEAST)
-    return body.kind === 'ball' || body.kind === 'dome' ? { kind: 'ball', diameter } : { kind: 'cylinder', diameter }
+    return ['sphere', 'dome'].includes(body.coordinates.name)
+      ? { kind: 'ball', diameter }
+      : { kind: 'cylinder', diameter }
   }
   const short = Math.max(Math.min(across, along), LEAST)
   if (side !== 'sides') {

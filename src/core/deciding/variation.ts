@@ -101,6 +101,9 @@ export function varyJob(job: Job, factors: Factors): Job {
     shapedLike: job.shapedLike ?? job,
     lining: job.lining.map(vary),
     fill: job.fill.map(vary),
+    ...(job.inserts === undefined
+      ? {}
+      : { inserts: job.inserts.map((insert) => ({ ...insert, layer: vary(insert.layer) })) }),
     stages: job.stages.map((stage) => ({
       ...stage,
       start: stage.start.map((action) =>

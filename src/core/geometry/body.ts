@@ -30,6 +30,13 @@ export interface BodyAxis {
   readonly apex?: boolean
 }
 
+/** One of several rounds on each other: how far it reaches along axis 0, and how high it is, m. */
+export interface Tier {
+  readonly reach: number
+  /** The uppermost one takes what the layers leave. */
+  readonly height: number
+}
+
 /** Where the fill layers lie on the stack axis, and the coordinates that fit them. */
 export interface Fit {
   readonly coordinates: Coordinates
@@ -52,6 +59,8 @@ export interface Body {
   readonly measure: number
   /** Face names a plan may use, each with the elementary faces that it stands for (`sides` → left, right). */
   readonly faces: Readonly<Record<FaceName, readonly FaceName[]>>
+  /** Lowest first: the outline goes in steps along the stack axis, which then has more than one tier. */
+  readonly tiers?: readonly Tier[]
   /** The low end of the stack axis is up at the start: the piece is modelled upside down. */
   readonly invertedAtStart?: boolean
   /** Cells more than usual along each axis, as a factor: where the shape bends. */

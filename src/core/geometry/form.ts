@@ -1,6 +1,6 @@
-import type { Body, FaceName } from './body.ts'
+import type { Body, FaceName, Fit } from './body.ts'
 import type { Box, Coordinates } from './coordinates/coordinates.ts'
-import type { Layer } from './layer.ts'
+import type { Insert, Layer } from './layer.ts'
 
 /*
  * How a piece is made up at a moment: boxes in its own coordinates, painted one over the other. Coordinates belong to
@@ -12,7 +12,7 @@ import type { Layer } from './layer.ts'
 export interface Region {
   /** What it is made of; null: nothing is there. */
   readonly layer: Layer | null
-  readonly kind: 'lining' | 'fill' | 'coat'
+  readonly kind: 'lining' | 'fill' | 'insert' | 'coat'
   readonly low: readonly number[]
   readonly high: readonly number[]
 }
@@ -51,13 +51,90 @@ function straightStack(body: Body, wall: number, depths: readonly (number | null
   })
 }
 
-/** The piece as it stands at the start: fills, bottom first, within linings. */
-export function startForm(body: Body, lining: readonly Layer[], bottomFirst: readonly Layer[]): Form {
-  const fill = body.invertedAtStart === true ? bottomFirst.toReversed() : bottomFirst
+/** A region of a body of several tiers: within each of them as wide as that one. */
+function inTiers({ axes, stackAxis, tiers }: Body, region: Region): Region[] {
+  if (tiers === undefined || stackAxis === null) return [region]
+  let from = axes[stackAxis]!.from ?? 0
+  return tiers.flatMap(({ reach, height }, index): Region[] => {
+    const low = index === 0 ? Number.NEGATIVE_INFINITY : from
+    from += height
+    const high = index === tiers.length - 1 ? Number.POSITIVE_INFINITY : from
+    const part = {
+      ...region,
+      low: replaced(region.low, stackAxis, Math.max(region.low[stackAxis]!, low)),
+      high: replaced(replaced(region.high, stackAxis, Math.min(region.high[stackAxis]!, high)), 0, reach),
+    }
+    return part.low[stackAxis]! < part.high[stackAxis]! ? [part] : []
+  })
+}
+
+/** Where each fill lies on the stack axis and, where coordinates follow the layers, up to where an insert in it goes. */
+interface Levels {
+  readonly fit?: Fit
+  readonly stack: readonly (readonly [low: number, high: number])[]
+  /** By fill, in the order of the stack axis. */
+  readonly insertTo: readonly (number | undefined)[]
+}
+
+/**
+ * Levels of the fills, in the order of the stack axis. Where coordinates follow the layers, the upper side of an insert
+ * is a level of its own.
+ */
+export function levelsOf(
+  body: Body,
+  lining: readonly Layer[],
+  fill: readonly Layer[],
+  inserts: readonly Insert[],
+): Levels {
   const wall = lining.reduce((sum, layer) => sum + layer.thickness!, 0)
   const depths = fill.map((layer) => layer.thickness)
-  const fit = body.fit?.(wall, depths)
-  const stack = fit?.stack ?? (body.stackAxis === null ? [] : straightStack(body, wall, depths))
+  if (body.stackAxis === null) return { stack: [], insertTo: [] }
+  if (body.fit === undefined) return { stack: straightStack(body, wall, depths), insertTo: [] }
+  const flat = body.axes[body.stackAxis]!.high!
+  const covers = depths.map((_, index) => {
+    const place = body.invertedAtStart === true ? fill.length - 1 - index : index
+    return inserts.find(({ within }) => within === place)?.margins[flat] ?? 0
+  })
+  const split = depths.flatMap((depth, index) => {
+    const cover = covers[index]!
+    return cover === 0 ? [depth] : [depth === null ? null : depth - cover, cover]
+  })
+  const fit = body.fit(wall, split)
+  let at = 0
+  const stack: (readonly [number, number])[] = []
+  const insertTo: number[] = []
+  for (const cover of covers) {
+    const [low, high] = fit.stack[at]!
+    insertTo.push(high)
+    at += cover === 0 ? 1 : 2
+    stack.push([low, fit.stack[at - 1]![1]])
+  }
+  return { fit, stack, insertTo }
+}
+
+/** A region less what is left around an insert in it. */
+function inset(body: Body, around: Region, { layer, margins }: Insert, to: number | undefined): Region {
+  const margin = (face: FaceName | null): number => (face === null ? 0 : (margins[face] ?? 0))
+  const follows = (axis: number): boolean => body.fit !== undefined && axis === body.stackAxis
+  return {
+    layer,
+    kind: 'insert',
+    low: around.low.map((at, axis) => at + margin(body.axes[axis]!.low)),
+    high: around.high.map((at, axis) => (follows(axis) ? to! : at - margin(body.axes[axis]!.high))),
+  }
+}
+
+/** The piece as it stands at the start: fills, bottom first, within linings, and what lies within the fills. */
+export function startForm(
+  body: Body,
+  lining: readonly Layer[],
+  bottomFirst: readonly Layer[],
+  inserts: readonly Insert[] = [],
+): Form {
+  const inverted = body.invertedAtStart === true
+  const fill = inverted ? bottomFirst.toReversed() : bottomFirst
+  const wall = lining.reduce((sum, layer) => sum + layer.thickness!, 0)
+  const { fit, stack, insertTo } = levelsOf(body, lining, fill, inserts)
   const inside = (index: number): readonly [number, number] => {
     if (index === body.stackAxis) return [stack[0]![0], stack[stack.length - 1]![1]]
     const { from = 0, length, linedLow, linedHigh } = body.axes[index]!
@@ -80,12 +157,17 @@ export function startForm(body: Body, lining: readonly Layer[], bottomFirst: rea
   })
   for (const [index, layer] of fill.entries()) {
     const [low, high] = stack[index] ?? [undefined, undefined]
-    regions.push({
+    const region: Region = {
       layer,
       kind: 'fill',
       low: low === undefined ? inner.low : replaced(inner.low, body.stackAxis!, low),
       high: high === undefined ? inner.high : replaced(inner.high, body.stackAxis!, high),
-    })
+    }
+    const parts = inTiers(body, region)
+    regions.push(...parts)
+    const place = inverted ? fill.length - 1 - index : index
+    for (const insert of inserts)
+      if (insert.within === place) regions.push(inset(body, parts[0]!, insert, insertTo[index]))
   }
   const ends = body.axes.map(({ low, high, idle }) => (idle === true ? { low: null, high: null } : { low, high }))
   return { body, coordinates: fit?.coordinates ?? body.coordinates, ends, box, regions, pieces: 1 }
@@ -109,6 +191,12 @@ export function laid(form: Form, layer: Layer, end: 'low' | 'high'): Form {
   const fills = form.regions.filter((region) => region.kind === 'fill' && reaches(region))
   const column = form.regions.some((region) => region.kind === 'coat') ? undefined : fills[fills.length - 1]
   const beyond = surface + sign * layer.thickness!
+  const there = form.regions.filter(reaches)
+  /** What is up there spans so much; less than the whole where the outline has steps. */
+  const span: Box = {
+    low: form.box.low.map((_, other) => Math.min(...there.map((region) => region.low[other]!))),
+    high: form.box.high.map((_, other) => Math.max(...there.map((region) => region.high[other]!))),
+  }
   const bounds = (low: readonly number[], high: readonly number[]): Box =>
     end === 'high'
       ? { low: replaced(low, axis, surface), high: replaced(high, axis, beyond) }
@@ -116,7 +204,7 @@ export function laid(form: Form, layer: Layer, end: 'low' | 'high'): Form {
   const poured: Region = {
     layer,
     kind: 'fill',
-    ...(column === undefined ? bounds(form.box.low, form.box.high) : bounds(column.low, column.high)),
+    ...(column === undefined ? bounds(span.low, span.high) : bounds(column.low, column.high)),
   }
   const regions = form.regions.map((region) =>
     column !== undefined && region.kind === 'lining' && reaches(region)
@@ -130,9 +218,16 @@ export function laid(form: Form, layer: Layer, end: 'low' | 'high'): Form {
 export function coated(form: Form, layer: Layer, faces: ReadonlySet<FaceName>): Form {
   const thickness = layer.thickness!
   const covers = (face: FaceName | null): boolean => face !== null && faces.has(face)
-  const low = form.box.low.map((at, axis) => (covers(form.ends[axis]!.low) ? at - thickness : at))
-  const high = form.box.high.map((at, axis) => (covers(form.ends[axis]!.high) ? at + thickness : at))
-  return { ...form, box: { low, high }, regions: [{ layer, kind: 'coat', low, high }, ...form.regions] }
+  const around = ({ low, high }: Box): Box => ({
+    low: low.map((at, axis) => (covers(form.ends[axis]!.low) ? at - thickness : at)),
+    high: high.map((at, axis) => (covers(form.ends[axis]!.high) ? at + thickness : at)),
+  })
+  const box = around(form.box)
+  // Where the outline has steps, the coat follows it: around every part, beneath all of them.
+  const coats = (form.body.tiers === undefined ? [form.box] : form.regions).map(
+    (one): Region => ({ layer, kind: 'coat', ...around(one) }),
+  )
+  return { ...form, box, regions: [...coats, ...form.regions] }
 }
 
 /** Where a piece is cut along one axis, in mesh coordinates. */
@@ -168,9 +263,9 @@ export function cutOut(form: Form, cuts: readonly Cut[], pieces: number): Form {
   return { ...form, ends, box: { low, high }, regions, pieces: form.pieces * pieces }
 }
 
-/** Layers of a form, each once: linings outside in, fills bottom up, coats inside out. */
+/** Layers of a form, each once: linings outside in, fills bottom up, inserts, coats inside out. */
 export function layersOf(form: Form): Layer[] {
   const of = (kind: Region['kind']): Layer[] =>
     form.regions.flatMap((region) => (region.kind === kind && region.layer !== null ? [region.layer] : []))
-  return [...new Set([...of('lining'), ...of('fill'), ...of('coat').reverse()])]
+  return [...new Set([...of('lining'), ...of('fill'), ...of('insert'), ...of('coat').reverse()])]
 }

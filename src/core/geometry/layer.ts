@@ -1,5 +1,14 @@
 import type { Material } from '../materials/material.ts'
 
+/** A core within a fill. */
+export interface Insert {
+  readonly layer: Layer
+  /** Which fill, counted from the bottom. */
+  readonly within: number
+  /** How much of the fill is left between it and the fill's own border, m, by elementary face; none where left out. */
+  readonly margins: Readonly<Record<string, number>>
+}
+
 /** A layer of the piece, in SI. */
 export interface Layer {
   /** How the plan names it: `fill[0]`, `lining[1]`. */

@@ -309,8 +309,22 @@ export function depthOf(mesh: Mesh, at: readonly number[]): number {
   let depth = Number.POSITIVE_INFINITY
   for (const [index, axis] of mesh.axes.entries()) {
     const way = (end: number): number => coordinates.depth?.(index, end, at) ?? Math.abs(end - at[index]!)
-    if (axis.low !== null) depth = Math.min(depth, way(axis.borders[0]!))
-    if (axis.high !== null) depth = Math.min(depth, way(axis.borders[axis.borders.length - 1]!))
+    const last = axis.borders.length - 1
+    const [first, end] = mesh.body.tiers === undefined ? [0, last] : reachOf(mesh, index, at)
+    if (axis.low !== null || first > 0) depth = Math.min(depth, way(axis.borders[first]!))
+    if (axis.high !== null || end < last) depth = Math.min(depth, way(axis.borders[end]!))
   }
   return Number.isFinite(depth) ? Math.max(0, depth) : 0
+}
+
+/** Indices of the borders between which the piece goes on along an axis around a place. */
+function reachOf(mesh: Mesh, axis: number, at: readonly number[]): [number, number] {
+  const stride = [1, mesh.n[0], mesh.n[0] * mesh.n[1]][axis]!
+  const cell = cellAt(mesh, at)
+  const own = cellIndices(mesh.n, cell)[axis]!
+  const there = (i: number): boolean => mesh.layerOf[cell + (i - own) * stride] !== NOTHING
+  let [first, end] = [own, own + 1]
+  while (first > 0 && there(first - 1)) first--
+  while (end < mesh.axes[axis]!.middles.length && there(end)) end++
+  return [first, end]
 }

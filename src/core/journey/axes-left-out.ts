@@ -116,12 +116,21 @@ function lossOf(own: Pace, others: number): number {
 
 /** Axes that may be left out at all. */
 function candidates(job: Job, asked: readonly Place[]): number[] {
-  const { body, lining } = job
-  if (body.mixed === true || body.coordinates.name === 'sphere' || body.coordinates.name === 'dome') return []
+  const { body, lining, inserts = [] } = job
+  if (
+    body.mixed === true ||
+    body.tiers !== undefined ||
+    body.coordinates.name === 'sphere' ||
+    body.coordinates.name === 'dome'
+  )
+    return []
   return body.axes.flatMap((axis, index) => {
     const lined = lining.length > 0 && (axis.linedLow || axis.linedHigh)
+    const ends = [axis.low, axis.high].filter((face) => face !== null)
+    // An insert that ends within the piece can't be told from one that goes through it.
+    const ended = inserts.some(({ margins }) => ends.some((face) => (margins[face] ?? 0) > 0))
     const fanned = body.axes[0]!.apex === true && index < 2
-    if (axis.idle === true || index === body.stackAxis || lined || fanned) return []
+    if (axis.idle === true || index === body.stackAxis || lined || ended || fanned) return []
     // The one direction that a log has is not left out.
     if (body.stackAxis === null && axis.long !== true) return []
     const share = (place: Place): number => [place.x, place.y, place.z][carrierIndex[axis.carries]]!

@@ -29,7 +29,7 @@ export function formAfter(form: Form, action: Action): Form {
 
 /** The form at the start, and all that follow, in order. */
 export function formsOf(job: Job): Form[] {
-  const forms = [startForm(job.body, job.lining, job.fill)]
+  const forms = [startForm(job.body, job.lining, job.fill, job.inserts)]
   for (const stage of job.stages) {
     for (const action of stage.start) {
       const before = forms[forms.length - 1]!

@@ -3,7 +3,7 @@ import type { ApplianceFigures } from '../boundary/appliance-figures.ts'
 import type { FaceCondition } from '../boundary/face.ts'
 import type { Profile } from '../boundary/profile.ts'
 import type { Body, FaceName, Place } from '../geometry/body.ts'
-import type { Layer } from '../geometry/layer.ts'
+import type { Insert, Layer } from '../geometry/layer.ts'
 import type { StateLaw } from '../materials/state-law.ts'
 
 export type Fidelity = 'quick' | 'standard' | 'fine'
@@ -80,6 +80,8 @@ export interface Job {
   readonly lining: readonly Layer[]
   /** Bottom up; what is there at the start. */
   readonly fill: readonly Layer[]
+  /** Cores within the fills. */
+  readonly inserts?: readonly Insert[]
   readonly stages: readonly Stage[]
   readonly probes: readonly Probe[]
   /** Values that every place carries along, beside those of its material. */
@@ -93,5 +95,5 @@ export function layersOfJob(job: Job): Layer[] {
   const added = job.stages.flatMap((stage) =>
     stage.start.flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.layer] : [])),
   )
-  return [...job.lining, ...job.fill, ...added]
+  return [...job.lining, ...job.fill, ...(job.inserts ?? []).map(({ layer }) => layer), ...added]
 }

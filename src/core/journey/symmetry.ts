@@ -73,8 +73,9 @@ export function mirroredAxes(job: Job): boolean[] {
       return one === undefined || other === undefined ? one === other : sameCondition(one, other)
     })
     const lined = linedLow === linedHigh || job.lining.length === 0
-    const stacked = job.body.stackAxis === axis && job.fill.length > 1
-    return alike && lined && kept && !stacked
+    const stacked = job.body.stackAxis === axis && (job.fill.length > 1 || job.body.tiers !== undefined)
+    const centred = (job.inserts ?? []).every(({ margins }) => (margins[low] ?? 0) === (margins[high] ?? 0))
+    return alike && lined && kept && !stacked && centred
   })
 }
 

@@ -3,6 +3,7 @@ import { checkActions, checkStages } from './checks/actions.ts'
 import { checkAppliances } from './checks/appliance.ts'
 import { checkAsked } from './checks/asked.ts'
 import { checkFaces } from './checks/faces.ts'
+import { checkInserts } from './checks/inserts.ts'
 import { checkLayers, checkMaterials, checkShape } from './checks/layers.ts'
 import { checkNames } from './checks/names.ts'
 import { checkCourses, checkTimes } from './checks/times.ts'
@@ -15,6 +16,7 @@ const checks: readonly ((draft: DraftPlan) => Fault[])[] = [
   checkNames,
   checkShape,
   checkLayers,
+  checkInserts,
   checkMaterials,
   checkAppliances,
   checkFaces,

@@ -1,4 +1,5 @@
-import type { Layer } from '../geometry/layer.ts'
+import { levelsOf } from '../geometry/form.ts'
+import type { Insert, Layer } from '../geometry/layer.ts'
 import { wholeBody } from '../geometry/shapes/index.ts'
 import { SHEET_AREA } from '../geometry/shapes/sheet.ts'
 import type { Fidelity, Job, Probe } from '../journey/job.ts'
@@ -10,6 +11,7 @@ import { findRule, type Rule } from '../outcomes/rules.ts'
 import type { Target } from '../outcomes/target.ts'
 import { fromHours, fromMm } from '../units.ts'
 import { sinceStart } from './clock.ts'
+import { marginsOf } from './margins.ts'
 import { modelAxes } from './model-axes.ts'
 import { type Notes, noteWallHeat, startNotes } from './notes.ts'
 import { withPouring } from './pouring.ts'
@@ -61,18 +63,23 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
   })
   const lining = (plan.piece.lining ?? []).map((layer, index) => layerOf(`lining[${index}]`, layer))
   const fill = plan.piece.fill.map((layer, index) => layerOf(`fill[${index}]`, layer))
+  const inserts = (plan.piece.inserts ?? []).map(
+    ({ material, start_C, within = 0, margin_mm }, index): Insert => ({
+      layer: layerOf(`inserts[${index}]`, { material, start_C }),
+      within,
+      margins: Object.fromEntries(Object.entries(marginsOf(body, margin_mm)).map(([face, mm]) => [face, fromMm(mm)])),
+    }),
+  )
   const stages = resolveStages(plan, body, layerOf, notes)
   const added = stages.flatMap(({ start }) =>
     start.flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.layer] : [])),
   )
   noteWallHeat(plan, body, [...lining, ...fill, ...added], notes)
-  const fit = body.fit?.(
-    lining.reduce((sum, layer) => sum + (layer.thickness ?? 0), 0),
-    (body.invertedAtStart === true ? fill.toReversed() : fill).map((layer) => layer.thickness),
-  )
+  const { fit } = levelsOf(body, lining, body.invertedAtStart === true ? fill.toReversed() : fill, inserts)
   if (fit !== undefined && fit.error > LEVEL_ERROR)
     notes.add(message('level-shallow', { error_pct: Number((100 * fit.error).toPrecision(1)) }))
-  const whole: Job = { body, lining, fill, stages, probes: (plan.probes ?? []).map(probeOf) }
+  const cores = inserts.length === 0 ? {} : { inserts }
+  const whole: Job = { body, lining, fill, ...cores, stages, probes: (plan.probes ?? []).map(probeOf) }
   const fidelity = plan.fidelity ?? 'standard'
   const job = modelAxes(plan, whole, fidelity, notes)
   return {
@@ -83,7 +90,9 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
     targets: (plan.targets ?? []).map((target, index) => targetOf(plan.startsAt, target, index)),
     rules: (plan.rules ?? []).map((id) => findRule(id)!),
     readings: (plan.readings ?? []).map(({ probe, at_h, C }) => ({ probe, t: fromHours(at_h), T_C: C })),
-    materials: [...new Set([...lining, ...fill, ...added].map((layer) => layer.material))],
+    materials: [
+      ...new Set([...lining, ...fill, ...inserts.map(({ layer }) => layer), ...added].map((layer) => layer.material)),
+    ],
     notes: notes.all,
   }
 }
@@ -93,7 +102,9 @@ function lookUpMaterials(plan: Plan, notes: Notes): ReadonlyMap<string, Material
   const pours = plan.stages.flatMap((stage) =>
     (stage.start ?? []).flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.material] : [])),
   )
-  const layers = [...(plan.piece.lining ?? []), ...plan.piece.fill].map((layer) => layer.material)
+  const layers = [...(plan.piece.lining ?? []), ...plan.piece.fill, ...(plan.piece.inserts ?? [])].map(
+    (layer) => layer.material,
+  )
   const ids = [...new Set([...layers, ...pours])]
   return new Map(
     ids.map((id) => {

@@ -153,6 +153,24 @@ const shape = z
   .discriminatedUnion('kind', shapeFields)
   .meta({ title: 'Shape', description: 'Outer shape; its height is the sum of the layers.' })
 
+const margin_mm = finite.min(0).max(10_000)
+const insert = z
+  .strictObject({
+    material: id.meta({ description: "Name of a built-in material, or of one of the plan's own." }),
+    start_C: temperature.meta({ description: 'Temperature when it is laid in, °C.' }),
+    within: finite
+      .min(0)
+      .max(11)
+      .multipleOf(1)
+      .meta({ description: 'Which fill it lies in, from 0 for the lowest; the lowest if left out.' })
+      .exactOptional(),
+    margin_mm: z.union([margin_mm, z.record(name, margin_mm)]).meta({
+      description:
+        'What of the fill is left between it and the border of the fill, mm: on every side, or by face; none on a face left out.',
+    }),
+  })
+  .meta({ title: 'Insert', description: 'A core of another material within a fill.' })
+
 const mouldWall = z.strictObject({
   faces: faceNames,
   material: id.meta({ description: 'What the mould is made of.' }),
@@ -167,6 +185,7 @@ const piece = z
     shape,
     lining: z.array(layer).max(8).meta({ description: 'Layers along the mould, outside in.' }).exactOptional(),
     fill: z.array(layer).min(1).max(12).meta({ description: 'Layers on each other, bottom up.' }),
+    inserts: z.array(insert).max(8).meta({ description: 'Cores within the fills.' }).exactOptional(),
     mould: z
       .array(mouldWall)
       .max(12)
@@ -496,6 +515,7 @@ export const planSchema = z
 
 export type Plan = z.infer<typeof planSchema>
 export type PlanLayer = z.infer<typeof layer>
+export type PlanInsert = z.infer<typeof insert>
 export type PlanShape = z.infer<typeof shape>
 export type PlanStage = z.infer<typeof stage>
 export type PlanAction = z.infer<typeof action>

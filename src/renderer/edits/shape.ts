@@ -1,5 +1,5 @@
 import type { ShapeSize } from '../../core/geometry/shapes/definition.ts'
-import { buildBody, shapeLike, shapeTitles, sizesOfShape } from '../../core/geometry/shapes/index.ts'
+import { buildBody, shapeLike } from '../../core/geometry/shapes/index.ts'
 import { faceNamesOf } from '../../core/plan/face-names.ts'
 import type { Plan, PlanAction, PlanShape } from '../../core/plan/schema.ts'
 import { vesselSize } from '../section/vessel-size.ts'
@@ -7,11 +7,6 @@ import { vesselSize } from '../section/vessel-size.ts'
 export type ShapeKind = PlanShape['kind']
 
 export type { ShapeSize } from '../../core/geometry/shapes/definition.ts'
-
-/** The sizes of each shape, in the order in which they are asked. */
-export const shapeSizes = Object.fromEntries(
-  Object.keys(shapeTitles).map((kind) => [kind, sizesOfShape(kind as ShapeKind)]),
-) as Readonly<Record<ShapeKind, readonly ShapeSize[]>>
 
 /** Whether fill layers lie on each other; a ball, a log and a vessel have one fill, which takes what is left. */
 export const stacks = (shape: PlanShape): boolean => buildBody(shape).stackAxis !== null
@@ -107,6 +102,7 @@ function roughSize(shape: PlanShape): { readonly across: number; readonly along:
   }
   const radius = given('radius_mm')
   if (shape.kind === 'stirred') return { across: vesselSize(shape).diameter / 1000, along: 0.6 }
+  if (shape.kind === 'tiers') return { across: (shape.tiers[0]?.diameter_mm ?? 300) / 1000, along: 0.6 }
   const across = given('width_mm') ?? given('diameter_mm') ?? given('outer_mm') ?? (radius && 2 * radius) ?? 0.3
   return { across, along: given('length_mm') ?? 0.6 }
 }

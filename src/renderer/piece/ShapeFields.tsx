@@ -1,12 +1,11 @@
 import type { ReactNode } from 'react'
 
-import { shapeTitles } from '../../core/geometry/shapes/index.ts'
+import { shapeTitles, sizesOf } from '../../core/geometry/shapes/index.ts'
 import {
   canLieEitherWay,
   flatOf,
   type ShapeKind,
   type ShapeSize,
-  shapeSizes,
   usualSize,
   withFlat,
   withShape,
@@ -50,7 +49,7 @@ export function ShapeFields(): ReactNode {
         groups={[{ title: null, options: kinds }]}
         onChoose={(id) => edit('shape', (plan) => withShape(plan, id as ShapeKind))}
       />
-      {shapeSizes[kind].map((size) => (
+      {sizesOf(shape).map((size) => (
         <QuantityField
           key={`${kind} ${size.key}`}
           path={`piece.shape.${size.key}`}

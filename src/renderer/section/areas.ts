@@ -8,6 +8,7 @@ import { cutHalfRound } from './cut-half-round.ts'
 import type { CutPiece, Layers, Numbered } from './cut-piece.ts'
 import { cutRings } from './cut-rings.ts'
 import { cutHoled, cutSheet, cutStack, cutVessel } from './cut-stack.ts'
+import { cutTiers } from './cut-tiers.ts'
 import { vesselSize } from './vessel-size.ts'
 
 /** The section of a plan's piece as it is when everything has been poured. */
@@ -22,6 +23,8 @@ export function cutPiece(plan: Plan): CutPiece {
       return cutStack(shape.width_mm, layers)
     case 'round':
       return cutStack(shape.diameter_mm, layers)
+    case 'tiers':
+      return cutTiers(shape.tiers, layers)
     case 'ring':
       return cutHoled(shape.outer_mm, shape.inner_mm, layers)
     case 'trough':
@@ -30,6 +33,8 @@ export function cutPiece(plan: Plan): CutPiece {
     case 'log':
     case 'ball':
       return cutRings(shape.diameter_mm, layers)
+    case 'shell':
+      return cutRings(shape.diameter_mm, layers, shape.hollow_mm)
     case 'stirred': {
       const { diameter, height } = vesselSize(shape)
       return cutVessel(diameter, height, layers)

@@ -1,7 +1,7 @@
 import { type Area, type CutPiece, type Layers, type Numbered, thick, together } from './cut-piece.ts'
 
-/** Linings and mould as rings about the centre of a ball or a log; the fill takes what they leave. */
-export function cutRings(diameter: number, { lining, stacked, mould }: Layers): CutPiece {
+/** Linings and mould as rings about the centre of a ball or a log; the fill takes what they and a hollow leave. */
+export function cutRings(diameter: number, { lining, stacked, mould }: Layers, hollow = 0): CutPiece {
   const radius = diameter / 2
   const areas: Area[] = []
   const ring = ({ row, number }: Numbered, outer: number, inner: number, thickness: number | null): void => {
@@ -15,7 +15,7 @@ export function cutRings(diameter: number, { lining, stacked, mould }: Layers): 
     ring(layer, outer, outer - thick(layer.row), thick(layer.row))
     outer = Math.max(0, outer - thick(layer.row))
   }
-  for (const layer of stacked.slice(0, 1)) ring(layer, outer, 0, null)
+  for (const layer of stacked.slice(0, 1)) ring(layer, outer, Math.min(hollow / 2, outer), null)
   return {
     width: diameter,
     height: diameter,

@@ -1,6 +1,7 @@
 import { assertNever } from '../../core/errors.ts'
+import { sizesOf } from '../../core/geometry/shapes/index.ts'
 import type { Plan, PlanShape } from '../../core/plan/schema.ts'
-import { flatOf, shapeSizes } from '../edits/shape.ts'
+import { flatOf } from '../edits/shape.ts'
 import type { CutPiece } from './cut-piece.ts'
 import { edgesOf } from './figures.ts'
 import { onPaper, type Paper, type Point } from './outline.ts'
@@ -76,6 +77,23 @@ function spansOf(shape: PlanShape, cut: CutPiece): Span[] {
     case 'round':
     case 'stirred':
       return [across('diameter_mm')]
+    case 'tiers': {
+      let low = 0
+      return shape.tiers.map(({ diameter_mm, height_mm }, index) => {
+        const high = index === shape.tiers.length - 1 ? cut.height : low + (height_mm ?? 0)
+        const [from, to] = [middle - diameter_mm / 2, middle + diameter_mm / 2]
+        const span: Span = { key: `tiers[${index}].diameter_mm`, from, to, reach: null, at: low + (high - low) * 0.7 }
+        low = high
+        return span
+      })
+    }
+    case 'shell': {
+      const half = Math.min(shape.hollow_mm, shape.diameter_mm) / 2
+      return [
+        across('diameter_mm', cut.height / 2),
+        { key: 'hollow_mm', from: middle - half, to: middle + half, reach: null, at: middle },
+      ]
+    }
     case 'ball':
     case 'log':
       return [across('diameter_mm', cut.height / 2)]
@@ -98,10 +116,10 @@ function spanDimension(shape: PlanShape, { key, from, to, reach, at }: Span, cut
   const y = reach === null ? onPaper(paper, 0, at ?? 0).y : onPaper(paper, 0, cut.bounds.top).y - 22
   const [left, right] = [onPaper(paper, from, 0).x, onPaper(paper, to, 0).x]
   const body = reach === null ? null : onPaper(paper, 0, reach).y
-  const size = shapeSizes[shape.kind].find((one) => one.key === key)
-  const given = (shape as Readonly<Record<string, unknown>>)[key] !== undefined
+  const size = sizesOf(shape).find((one) => one.key === key)
+  const given = key.includes('[') || (shape as Readonly<Record<string, unknown>>)[key] !== undefined
   return {
-    name: reach === null ? 'hole' : 'across',
+    name: reach === null ? key : 'across',
     label: size?.label ?? '',
     from: { x: left, y },
     to: { x: right, y },

@@ -82,8 +82,14 @@ export function edgesOf(figure: Figure): { readonly bottom: number; readonly top
       const { arc, low, high } = figure
       return arc.up === 1 ? { bottom: arc.y + low, top: arc.y + high } : { bottom: arc.y - high, top: arc.y - low }
     }
-    case 'joined':
-      return edgesOf(figure.parts[0])
+    case 'joined': {
+      const edges = figure.parts.map(edgesOf).filter((edge) => edge !== null)
+      if (edges.length < figure.parts.length) return null
+      return {
+        bottom: Math.min(...edges.map(({ bottom }) => bottom)),
+        top: Math.max(...edges.map(({ top }) => top)),
+      }
+    }
     case 'cup':
     case 'shell':
     case 'ring':

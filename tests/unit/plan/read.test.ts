@@ -122,7 +122,7 @@ describe('values', () => {
       'piece.shape.kind: is "ruond", which is unknown; did you mean "round"?',
     ])
     expect(faultsOf(piece({ shape: { diameter_mm: 300 } }))).toEqual([
-      'piece.shape.kind: is missing; give one of "sheet", "bar", "block", "round", "ring", "trough", "log", "dome", "ball", "stirred"',
+      'piece.shape.kind: is missing; give one of "sheet", "bar", "block", "round", "tiers", "ring", "trough", "log", "dome", "ball", "shell", "stirred"',
     ])
   })
 

@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest'
+import { shapeTitles } from '../../../src/core/geometry/shapes/index.ts'
 
 import { planSchema } from '../../../src/core/plan/schema.ts'
 import { addFill, addLining, addMould, layerRows, moveLayer, removeLayer } from '../../../src/renderer/edits/layers.ts'
 import { pathKeys, readAt, writeAt } from '../../../src/renderer/edits/path.ts'
-import { mouldFaces, shapeSizes, withShape } from '../../../src/renderer/edits/shape.ts'
+import { mouldFaces, type ShapeKind, withShape } from '../../../src/renderer/edits/shape.ts'
 import * as stages from '../../../src/renderer/edits/stages.ts'
 import { addTarget, removeTarget, withRule, withTargetKind } from '../../../src/renderer/edits/targets.ts'
 import { ball, bar } from './plans.ts'
@@ -101,7 +102,7 @@ describe('layers', () => {
 
 describe('shapes', () => {
   test('every change of shape gives a plan that the schema takes, with faces that the shape has', () => {
-    const kinds = Object.keys(shapeSizes) as (keyof typeof shapeSizes)[]
+    const kinds = Object.keys(shapeTitles) as ShapeKind[]
     for (const from of [bar, ball]) {
       for (const first of kinds) {
         for (const second of kinds) {

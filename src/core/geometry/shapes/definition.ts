@@ -37,6 +37,8 @@ export interface ShapeDefinition<Kind extends string = string, F extends Fields<
   readonly fields: F
   /** Sizes in the order in which they are asked. */
   readonly sizes: readonly ShapeSize[]
+  /** Sizes of one such shape, where shapes of the kind differ in what there is to size. */
+  sizesFor?(shape: z.infer<F>): readonly ShapeSize[]
   /** The whole body, with every axis that heat may go along. */
   body(shape: z.infer<F>): Body
   /** What is wrong with sizes taken together. */

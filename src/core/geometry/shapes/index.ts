@@ -35,6 +35,12 @@ export const shapeTitles = Object.fromEntries(shapes.map(({ kind, title }) => [k
 /** The sizes of a shape, in the order in which they are asked. */
 export const sizesOfShape = (kind: ShapeKind): readonly ShapeSize[] => definitionOf(kind).sizes
 
+/** The sizes of this very shape, in the order in which they are asked. */
+export function sizesOf(shape: Shape): readonly ShapeSize[] {
+  const definition = definitionOf(shape.kind)
+  return definition.sizesFor?.(shape as never) ?? definition.sizes
+}
+
 /** A shape of a kind, of about the given size (m). */
 export const shapeLike = (kind: ShapeKind, size: RoughSize): Shape => definitionOf(kind).like(size) as Shape
 

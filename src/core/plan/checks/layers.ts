@@ -38,7 +38,26 @@ export function checkLayers(draft: DraftPlan): Fault[] {
     if (!stacks && layer.thickness_mm !== undefined && fill.length === 1)
       faults.push(fault(path, 'is not asked', `leave it out: the fill of a ${body.kind} takes what the lining leaves`))
   }
-  return [...faults, ...checkRoom(draft)]
+  return [...faults, ...checkRoom(draft), ...checkTiers(draft)]
+}
+
+/** Tiers are coated, not lined, and the layers must reach into the uppermost one. */
+function checkTiers({ plan, body, sized, whole }: DraftPlan): Fault[] {
+  if (body?.tiers === undefined) return []
+  if ((plan.piece?.lining ?? []).length > 0)
+    return [fault(['piece', 'lining'], 'does not go round tiers', 'coat them at the start of a stage')]
+  const fill = plan.piece?.fill ?? []
+  if (!sized || !whole(['piece', 'fill'])) return []
+  const all_mm = fill.reduce((sum, layer) => sum + (layer?.thickness_mm ?? 0), 0)
+  const below_mm = 1000 * body.tiers.slice(0, -1).reduce((sum, { height }) => sum + height, 0)
+  if (all_mm > below_mm * (1 + 1e-9)) return []
+  return [
+    fault(
+      ['piece', 'fill'],
+      `is ${Math.round(all_mm * 10) / 10} mm high and ends below the uppermost tier`,
+      `make the layers higher than ${Math.round(below_mm * 10) / 10} mm, or leave a tier out`,
+    ),
+  ]
 }
 
 /** Levels of a half-round mould: one of the layers may take what the others leave up to the rim. */

@@ -20,13 +20,16 @@ export function checkNames({ plan }: DraftPlan): Fault[] {
   const poured = (plan.stages ?? []).flatMap((stage) =>
     (stage?.start ?? []).flatMap((action) => (action?.do === 'pour' || action?.do === 'coat' ? [action.material] : [])),
   )
-  const laid = [...(plan.piece?.lining ?? []), ...(plan.piece?.fill ?? [])].map((layer) => layer?.material)
+  const laid = [...(plan.piece?.lining ?? []), ...(plan.piece?.fill ?? []), ...(plan.piece?.inserts ?? [])].map(
+    (layer) => layer?.material,
+  )
   const used = [...laid, ...poured].filter((name) => name !== undefined)
-  const layers = (path: Path, list: readonly (Draft<PlanLayer> | undefined)[] = []): Fault[] =>
+  const layers = (path: Path, list: readonly (Draft<Pick<PlanLayer, 'material'>> | undefined)[] = []): Fault[] =>
     list.flatMap((layer, index) => known([...path, index, 'material'], layer?.material, materials, 'material'))
   const faults = [
     ...layers(['piece', 'lining'], plan.piece?.lining),
     ...layers(['piece', 'fill'], plan.piece?.fill),
+    ...layers(['piece', 'inserts'], plan.piece?.inserts),
     ...(plan.piece?.mould ?? []).flatMap((wall, index) =>
       known(['piece', 'mould', index, 'material'], wall?.material, wallIds, 'mould material'),
     ),
