@@ -1,7 +1,7 @@
 import type { Plan, PlanLayer } from '../../core/plan/schema.ts'
 import { writeAt } from './path.ts'
 
-export type LayerList = 'fill' | 'lining' | 'mould' | 'pour'
+export type LayerList = 'fill' | 'insert' | 'lining' | 'mould' | 'pour'
 
 /** A layer as list and drawing show it. */
 export interface LayerRow {
@@ -22,7 +22,7 @@ export interface LayerRow {
 
 /** Every layer from the top of the piece to its outside: poured and filled from above, lining from within, mould. */
 export function layerRows(plan: Plan): LayerRow[] {
-  const { fill, lining = [], mould = [] } = plan.piece
+  const { fill, inserts = [], lining = [], mould = [] } = plan.piece
   const poured = plan.stages.flatMap((stage, s) =>
     (stage.start ?? []).flatMap((action, a) =>
       action.do === 'pour'
@@ -37,7 +37,14 @@ export function layerRows(plan: Plan): LayerRow[] {
   const walls = mould.map((wall, i) =>
     row(`mould[${i}]`, `piece.mould[${i}]`, 'mould', i, wall, { canRise: i > 0, canSink: i < mould.length - 1 }),
   )
-  return [...poured.reverse(), ...listed('fill', fill).reverse(), ...listed('lining', lining).reverse(), ...walls]
+  const cores = inserts.map((insert, i) => row(`inserts[${i}]`, `piece.inserts[${i}]`, 'insert', i, insert, {}))
+  return [
+    ...poured.reverse(),
+    ...listed('fill', fill).reverse(),
+    ...cores,
+    ...listed('lining', lining).reverse(),
+    ...walls,
+  ]
 }
 
 function row(
@@ -99,15 +106,18 @@ export function moveLayer(plan: Plan, row: LayerRow, up: boolean): { plan: Plan;
   const step = (row.list === 'mould') === up ? -1 : 1
   const to = row.index + step
   const list = [...listOf(plan, row)]
-  if (to < 0 || to >= list.length || row.list === 'pour') return { plan, name: row.name }
+  if (to < 0 || to >= list.length || row.list === 'pour' || row.list === 'insert') return { plan, name: row.name }
   const [moved] = list.splice(row.index, 1)
   list.splice(to, 0, moved)
   return { plan: writeAt(plan, listPath(row), list), name: `${row.list}[${to}]` }
 }
 
-const listPath = (row: LayerRow): string => (row.list === 'pour' ? `stages[${row.stage}].start` : `piece.${row.list}`)
+function listPath(row: LayerRow): string {
+  if (row.list === 'insert') return 'piece.inserts'
+  return row.list === 'pour' ? `stages[${row.stage}].start` : `piece.${row.list}`
+}
 
 function listOf(plan: Plan, row: LayerRow): readonly unknown[] {
   if (row.list === 'pour') return plan.stages[row.stage ?? -1]?.start ?? []
-  return plan.piece[row.list] ?? []
+  return (row.list === 'insert' ? plan.piece.inserts : plan.piece[row.list]) ?? []
 }

@@ -60,7 +60,9 @@ export function LayerItem({ plan, row, number, chosen }: LayerItemProps): ReactN
         </span>
       </span>
       <span className="layer-number">
-        {isRest ? (
+        {row.list === 'insert' ? (
+          <Margin plan={plan} row={row} number={number} />
+        ) : isRest ? (
           <span className="second">the rest</span>
         ) : (
           <QuantityField
@@ -90,6 +92,21 @@ export function LayerItem({ plan, row, number, chosen }: LayerItemProps): ReactN
   )
 }
 
+/** What of the fill is left around an insert, where it is the same on every side. */
+function Margin({ plan, row, number }: Omit<LayerItemProps, 'chosen'>): ReactNode {
+  if (typeof plan.piece.inserts?.[row.index]?.margin_mm !== 'number') return <span className="second">by face</span>
+  return (
+    <QuantityField
+      look="inline"
+      path={`${row.path}.margin_mm`}
+      label={`Margin around layer ${number}`}
+      quantity={length}
+      range={lengthRange}
+      change="margin"
+    />
+  )
+}
+
 const wallGroups: readonly OptionGroup[] = [{ title: null, options: wallChoices }]
 
 function materialGroups(plan: Plan): OptionGroup[] {
@@ -101,6 +118,7 @@ function materialGroups(plan: Plan): OptionGroup[] {
 function listWords(row: LayerRow): string {
   if (row.list === 'pour') return `poured in stage ${stageLetter(row.stage ?? 0)}`
   if (row.list === 'lining') return 'lining'
+  if (row.list === 'insert') return 'insert, its margin at the right'
   return row.list === 'mould' ? 'mould' : ''
 }
 
@@ -144,7 +162,7 @@ function LayerTools({ plan, row, number }: Omit<LayerItemProps, 'chosen'>): Reac
         )}
       </span>
       <span className="row-tools-end">
-        {row.list === 'pour' ? null : (
+        {row.list === 'pour' || row.list === 'insert' ? null : (
           <>
             <IconButton
               icon="up"

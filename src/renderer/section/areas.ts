@@ -5,14 +5,17 @@ import type { Plan } from '../../core/plan/schema.ts'
 import { type LayerRow, layerRows } from '../edits/layers.ts'
 import { flatOf } from '../edits/shape.ts'
 import { cutHalfRound } from './cut-half-round.ts'
+import { withInserts } from './cut-inserts.ts'
 import type { CutPiece, Layers, Numbered } from './cut-piece.ts'
 import { cutRings } from './cut-rings.ts'
 import { cutHoled, cutSheet, cutStack, cutVessel } from './cut-stack.ts'
 import { cutTiers } from './cut-tiers.ts'
 import { vesselSize } from './vessel-size.ts'
 
-/** The section of a plan's piece as it is when everything has been poured. */
-export function cutPiece(plan: Plan): CutPiece {
+/** The section of a plan's piece as it is when everything has been poured, with what lies within its fills. */
+export const cutPiece = (plan: Plan): CutPiece => withInserts(plan, cutLayers(plan))
+
+function cutLayers(plan: Plan): CutPiece {
   const { shape } = plan.piece
   const layers = layersOf(plan)
   switch (shape.kind) {

@@ -42,7 +42,9 @@ export function placeDimensions(
 
 /** Whether the height is more than the one thickness that stands beside it. */
 export function isSummed(cut: CutPiece): boolean {
-  const tiers = cut.areas.filter(({ row, figure }) => row.list !== 'mould' && edgesOf(figure) !== null)
+  const tiers = cut.areas.filter(
+    ({ row, figure }) => row.list !== 'mould' && row.list !== 'insert' && edgesOf(figure) !== null,
+  )
   return (
     cut.stacked &&
     (tiers.length !== 1 || tiers[0]?.thickness === null || cut.areas.some(({ row }) => row.list === 'lining'))
@@ -141,7 +143,13 @@ function thicknesses(cut: CutPiece, paper: Paper, right: number): Dimension[] {
   const found: Dimension[] = []
   for (const { row, figure, number, thickness } of cut.areas) {
     const edges = edgesOf(figure)
-    if (edges === null || row.list === 'mould' || (thickness === null && cut.areas.length === 1)) continue
+    if (
+      edges === null ||
+      row.list === 'mould' ||
+      row.list === 'insert' ||
+      (thickness === null && cut.areas.length === 1)
+    )
+      continue
     const low = onPaper(paper, 0, edges.bottom).y
     const high = onPaper(paper, 0, edges.top).y
     found.push({

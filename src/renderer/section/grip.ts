@@ -26,6 +26,7 @@ export function gripOf({ piece }: Plan, cut: CutPiece, paper: Paper, chosen: str
     const edge = edgeOf(figure, paper, row.list === 'mould')
     return { name: row.name, size: 'thickness', path: `${row.path}.thickness_mm`, value: thickness, ...edge }
   }
+  if (row.list === 'insert') return null
   // the fill takes what is left: its edge moves with the whole piece, whose left end stays
   const { shape } = piece
   const right = { name: row.name, axis: 'x', at: onPaper(paper, cut.width, cut.height / 2) } as const
