@@ -19,7 +19,7 @@ import { randomPlan } from '../support/random-plans.ts'
 const resolution: Resolution = {
   perHalf: [8, 6, 4],
   halved: true,
-  tolerance_K: 0.3,
+  tolerance_K: 0.5,
   firstStep: 20,
   longestStep: 3600,
 }

@@ -151,7 +151,13 @@ export const randomPlan = fc
     lining: fc.array(layer(mm(2, 15)), { maxLength: 2 }),
     fill: fc.array(layer(mm(3, 80)), { minLength: 1, maxLength: 3 }),
     stages: fc.array(stage, { minLength: 1, maxLength: 4 }),
-    core: fc.option(fc.record({ material, start_C: temperature(-15, 90), margin_mm: mm(2, 30) })),
+    core: fc.oneof(
+      { weight: 3, arbitrary: fc.constant(null) },
+      {
+        weight: 1,
+        arbitrary: fc.record({ material, start_C: temperature(-15, 90), margin_mm: mm(2, 30) }),
+      },
+    ),
     mould: fc.boolean(),
     open: fc.boolean(),
     place: fc.record({ x: share, y: share, z: share }),
