@@ -46,7 +46,9 @@ describe('in a plan', () => {
     )
   const at = (forecast: ReturnType<typeof made>): number => forecast.answers[0]!.at_h!
 
-  test('a lid keeps the heat a little better than film on the cream; both keep its water in', () => {
+  test('a lid keeps the heat a little better than film on the cream; both keep its water in', {
+    timeout: 120_000,
+  }, () => {
     const open = made([])
     const film = made([{ do: 'cover', with: 'film' }])
     const lidded = made([{ do: 'cover', with: 'polypropylene', gap_mm: 50 }])
@@ -59,7 +61,7 @@ describe('in a plan', () => {
     expect(lidded.model.energyResidual).toBeLessThan(1e-8)
   })
 
-  test('a base of foam, and a piece alike on top, slow it', () => {
+  test('a base of foam, and a piece alike on top, slow it', { timeout: 120_000 }, () => {
     const bare = made([])
     const foam = made([], { bottom: { board_mm: 30, board: 'foam' } })
     const wood = made([], { bottom: { board_mm: 30 } })
