@@ -5,7 +5,7 @@ import { buildMesh, cellsThere, type Mesh } from '../../src/core/geometry/mesh.t
 import { causesOf } from '../../src/core/journey/causes.ts'
 import { formsOf, referenceOf } from '../../src/core/journey/forms.ts'
 import { runOnGrid } from '../../src/core/journey/grid-journey.ts'
-import type { Resolution } from '../../src/core/journey/resolution.ts'
+import { type Resolution, resolutions } from '../../src/core/journey/resolution.ts'
 import { transfer } from '../../src/core/journey/transfer.ts'
 import { findPlanFaults } from '../../src/core/plan/read.ts'
 import { resolvePlan } from '../../src/core/plan/resolve.ts'
@@ -13,13 +13,13 @@ import type { Plan } from '../../src/core/plan/schema.ts'
 import { randomPlan } from '../support/random-plans.ts'
 
 /**
- * Coarse cells, so that there can be many. Steps as short as a held surface asks that jumps by 90 K: with a kelvin of
- * tolerance they pass it by a tenth.
+ * Coarse cells, so that there can be many; steps as exact as the standard ones. With more tolerance they pass a held
+ * surface that jumps by 90 K by up to a tenth of a kelvin.
  */
 const resolution: Resolution = {
   perHalf: [8, 6, 4],
   halved: true,
-  tolerance_K: 0.5,
+  tolerance_K: resolutions.standard.tolerance_K,
   firstStep: 20,
   longestStep: 3600,
 }
