@@ -104,6 +104,7 @@ export function forecastDocument(forecast: Forecast) {
       why: sentence(why),
       notes: sentencesOf(notes),
     })),
+    surroundings: forecast.surroundings,
     danger: {
       low_C: danger.low_C,
       high_C: danger.high_C,

@@ -4,7 +4,9 @@ import { ApplianceAnswer } from '../answers/ApplianceAnswer.tsx'
 import { Cautions } from '../answers/Cautions.tsx'
 import { ModelNotes } from '../answers/ModelNotes.tsx'
 import { byUrgency, firstOpen, ruleIndex } from '../answers/questions.ts'
+import { ReportAnswer } from '../answers/ReportAnswer.tsx'
 import { RuleAnswer } from '../answers/RuleAnswer.tsx'
+import { reportsOf } from '../answers/reports.ts'
 import { TargetAnswer } from '../answers/TargetAnswer.tsx'
 import { useView } from '../view-store.ts'
 import type { ForecastPaneProps } from './pane-props.ts'
@@ -52,6 +54,17 @@ export function Answers({ forecast, plan, stale, show, beside }: ForecastPanePro
           onToggle={toggle(ruleIndex(forecast, forecast.safety.length + at))}
         />
       ))}
+      {reportsOf(forecast, plan.startsAt).map((report, at) => {
+        const index = ruleIndex(forecast, forecast.safety.length + forecast.appliances.length + at)
+        return (
+          <ReportAnswer
+            key={report.key}
+            {...{ forecast, report, index, show }}
+            open={isOpen(index)}
+            onToggle={toggle(index)}
+          />
+        )
+      })}
       <Cautions cautions={forecast.cautions} show={show} />
       <ModelNotes model={forecast.model} show={show} />
     </div>
