@@ -5,9 +5,9 @@ import { defineConfig } from 'electron-vite'
 
 const source = (path: string): string => join(import.meta.dirname, 'src', path)
 
-/** The programs made of src/main: Electron's entry, the loopback host, the launcher and the command line. */
+/** The programs made of src/main: Electron's entry, the loopback host, the launcher, the command line and its workers. */
 const programs = Object.fromEntries(
-  ['index', 'host', 'launch', 'cli']
+  ['index', 'host', 'launch', 'cli', 'spread-worker']
     .map((name) => ({ name, file: source(`main/${name}.ts`) }))
     .filter(({ file }) => existsSync(file))
     .map(({ name, file }) => [name, file]),

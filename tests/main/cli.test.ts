@@ -51,7 +51,7 @@ describe('words', () => {
     expect(thickset(['--version'])).toMatchObject({ status: 0, stdout: `${manifest.version}\n`, stderr: '' })
     const help = thickset(['--help'])
     expect(help).toMatchObject({ status: 0, stderr: '' })
-    for (const command of ['forecast', 'sheet', 'check', 'material', 'batch', 'schema', 'verify']) {
+    for (const command of ['forecast', 'spread', 'sheet', 'check', 'material', 'batch', 'schema', 'verify']) {
       expect(help.stdout).toContain(`  ${command}`)
       const own = thickset([command, '--help'])
       expect(own.status).toBe(0)
@@ -62,7 +62,7 @@ describe('words', () => {
   it.each([
     [[], 'thickset COMMAND'],
     [['forcast', 'plan.thickset'], 'write forecast'],
-    [['bake'], 'write one of forecast, check, material, batch, sheet, schema, verify'],
+    [['bake'], 'write one of forecast, spread, check, material, batch, sheet, schema, verify'],
     [['forecast'], 'needs one PLAN'],
     [['forecast', 'a', 'b'], '2 given'],
     [['forecast', '-', '--jason'], 'write --json'],
@@ -71,6 +71,8 @@ describe('words', () => {
     [['forecast', '-', '--json=yes'], 'write --json alone'],
     [['forecast', '-', '--json', '--csv', '-'], 'write --csv FILE'],
     [['verify'], 'needs at least one FILE'],
+    [['spread', '-', '--runs', 'many'], 'write a whole number from 20 to 20000'],
+    [['spread', '-', '--seed', '1.5'], 'write a whole number from 0'],
     [['schema', 'x'], '1 given'],
     [['material'], 'needs one ID'],
     [['material', 'lemon-crem'], 'did you mean "lemon-cream"?'],
@@ -368,5 +370,33 @@ describe('the sheet', () => {
     const lost = thickset(['sheet', '-', '--pdf', join(folder, 'none', 'x.pdf')], JSON.stringify(plan))
     expect(lost.status).toBe(2)
     expect(lost.stderr).toContain('could not be written')
+  })
+})
+
+describe('spread', () => {
+  const ask = ['spread', '-', '--fidelity', 'quick', '--runs', '40', '--seed', '3', '--json']
+
+  it('gives the same numbers on one worker and on two', () => {
+    const [one, two] = ['1', '2'].map((workers) => thickset([...ask, '--workers', workers], JSON.stringify(plan)))
+    expect(one).toMatchObject({ status: 0, stderr: '' })
+    expect(two?.stdout).toBe(one?.stdout)
+    const spread = JSON.parse(one?.stdout ?? '')
+    expect(spread).toMatchObject({ format: 'thickset-spread', version: 1, runs: 40, seed: 3 })
+    expect(spread.answers[0].p5_h).toBeLessThan(spread.answers[0].p95_h)
+    expect(spread.answers[0].drivers[0]).toMatchObject({ input: 'heat passed by the air, all faces' })
+    expect(spread.curves.core.p50).toHaveLength(spread.times_h.length)
+  })
+
+  it('shows its progress, and tells it in words', () => {
+    const words = ['spread', '-', '--fidelity', 'quick', '--runs', '40', '--progress']
+    const { status, stdout, stderr } = thickset(words, JSON.stringify(plan))
+    expect(status).toBe(0)
+    expect(stderr).toContain('spread, run')
+    expect(stdout).toContain('40 runs, seed 1')
+    expect(stdout).toContain('driven by')
+  })
+
+  it('names every wrong word at once', () => {
+    expect(thickset(['spread', '-', '--runs', '3', '--seed', 'x'], JSON.stringify(plan)).lines).toHaveLength(2)
   })
 })

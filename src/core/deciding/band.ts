@@ -83,7 +83,7 @@ const isIn = ({ stages }: Course, stage: number, at: number): boolean => {
 }
 
 /** Reads a column of a course at any moment; at a doubled one, and just there, what belongs to the asked stage. */
-function momentReader(course: Course, values: Float64Array): (at: number, stage: number) => number {
+export function clockReader(course: Course, values: Float64Array): (at: number, stage: number) => number {
   const { stages, t } = course
   const curves = stages.map(({ first, last }) => {
     let curve: ((at: number) => number) | undefined
@@ -123,7 +123,7 @@ export function spanOfCurve(
     }
   }
   const onCourse = (one: Course): Float64Array => {
-    const at = momentReader(one, read(one))
+    const at = clockReader(one, read(one))
     return moments.map((moment, i) => at(moment, stageOf[i]!))
   }
   const middle = onCourse(nominal)

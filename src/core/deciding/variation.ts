@@ -61,7 +61,7 @@ export const uncertainties: readonly Uncertainty[] = [
 const TOLD_SHARE = 1 / 3
 
 /** The appliance of a stage with another power. */
-function varyAppliance({ appliance: inside, applianceFigures }: Stage, power: number): Pick<Stage, 'appliance'> {
+export function varyAppliance({ appliance: inside, applianceFigures }: Stage, power: number): Pick<Stage, 'appliance'> {
   if (inside === undefined) return {}
   const { appliance } = inside
   const { machine } = appliance
@@ -72,7 +72,8 @@ function varyAppliance({ appliance: inside, applianceFigures }: Stage, power: nu
   }
 }
 
-function varyFace(condition: FaceCondition, film: number): FaceCondition {
+/** A face with its film multiplied. */
+export function varyFace(condition: FaceCondition, film: number): FaceCondition {
   if (condition.kind === 'convective') return { ...condition, h: condition.h * film }
   if (condition.kind !== 'law') return condition
   const law = condition.film

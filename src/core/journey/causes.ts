@@ -49,6 +49,7 @@ export function causesOf(job: Job): { readonly range_C: readonly [number, number
 
 /** Range of the thermal tables: the causes with room to spare, °C. */
 export function tableRange(job: Job): [number, number] {
+  if (job.tables_C !== undefined) return [...job.tables_C]
   const { range_C, driven } = causesOf(job)
   const [low, high] = range_C
   const room = 0.1 * (high - low) + 5

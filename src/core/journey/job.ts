@@ -88,6 +88,8 @@ export interface Job {
   readonly states?: readonly StateLaw[]
   /** A job of the same shape, layers and symmetry, whose grids serve for this one. */
   readonly shapedLike?: Job
+  /** Temperatures that the tables of its materials cover, °C; from its causes where left out. */
+  readonly tables_C?: readonly [number, number]
 }
 
 /** Every layer that is ever part of a job's piece, in the order in which they come. */

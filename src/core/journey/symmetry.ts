@@ -22,7 +22,8 @@ function sameAmbient(a: Ambient | undefined, b: Ambient | undefined): boolean {
 const resistanceOf = ({ resistances }: { readonly resistances: readonly { readonly R: number }[] }): number =>
   resistances.reduce((total, layer) => total + layer.R, 0)
 
-function sameCondition(a: FaceCondition, b: FaceCondition): boolean {
+/** Whether two faces meet the same in a stage. */
+export function sameCondition(a: FaceCondition, b: FaceCondition): boolean {
   if (a === b) return true
   if (a.kind === 'insulated') return b.kind === 'insulated'
   if (a.kind === 'fixed') return b.kind === 'fixed' && sameProfile(a.surface_C, b.surface_C)

@@ -101,5 +101,21 @@ const sheet: Command = {
   load: async () => (await import('./sheet.ts')).carrySheet,
 }
 
+const spread: Command = {
+  command: 'spread',
+  ...PLAN_OPERAND,
+  says: 'How sure the answers are: all uncertain inputs sampled; 5, 50 and 95 %, and what drives them.',
+  options: {
+    runs: { type: 'string', value: 'N', says: 'how many runs, 20 to 20000; 200 if left out' },
+    seed: { type: 'string', value: 'S', says: 'another sample; the same seed gives the same numbers; 1 if left out' },
+    workers: { type: 'string', value: 'N', says: 'threads; as many as the machine runs at a time if left out' },
+    json: { type: 'boolean', says: 'print one JSON object, with the curves' },
+    fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
+    progress: PROGRESS_OPTION,
+    help: HELP_OPTION,
+  },
+  load: async () => (await import('./spread.ts')).carrySpread,
+}
+
 /** Commands in the order of the help; one more is one line. */
-export const commands: readonly Command[] = [forecast, check, material, batch, sheet, schema, verify]
+export const commands: readonly Command[] = [forecast, spread, check, material, batch, sheet, schema, verify]

@@ -117,6 +117,24 @@ export function fidelityOf(words: Words): (typeof FIDELITIES)[number] | undefine
   return known
 }
 
+/** Reads several words; throws one `PlanError` with the faults of all that can't be read. */
+export function collectFaults<Read extends Readonly<Record<string, () => unknown>>>(
+  read: Read,
+): { readonly [Key in keyof Read]: ReturnType<Read[Key]> } {
+  const faults: Fault[] = []
+  const values = Object.entries(read).map(([key, one]) => {
+    try {
+      return [key, one()] as const
+    } catch (error) {
+      if (!(error instanceof PlanError)) throw error
+      faults.push(...error.faults)
+      return [key, undefined] as const
+    }
+  })
+  if (faults.length > 0) throw new PlanError(faults)
+  return Object.fromEntries(values) as { readonly [Key in keyof Read]: ReturnType<Read[Key]> }
+}
+
 export const FIDELITY_OPTION: Option = { type: 'string', value: 'F', says: 'quick, standard (default) or fine' }
 export const PROGRESS_OPTION: Option = { type: 'boolean', says: 'show progress even where no one watches' }
 export const HELP_OPTION: Option = { type: 'boolean', says: 'show this help' }

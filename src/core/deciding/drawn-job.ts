@@ -1,0 +1,157 @@
+import type { Ambient } from '../boundary/ambient.ts'
+import type { FaceCondition } from '../boundary/face.ts'
+import type { Machine } from '../boundary/machine.ts'
+import type { Profile } from '../boundary/profile.ts'
+import type { Layer } from '../geometry/layer.ts'
+import { tableRange } from '../journey/causes.ts'
+import type { Job, Stage } from '../journey/job.ts'
+import type { Material } from '../materials/material.ts'
+import { scaled } from '../materials/scaled.ts'
+import { faceClasses, type Input, type InputKind } from './inputs.ts'
+import { varyAppliance, varyFace } from './variation.ts'
+
+/** What is the same for all draws of one job. */
+export interface Drawing {
+  readonly job: Job
+  readonly inputs: readonly Input[]
+  /** Shape: job.stages */
+  readonly airs: readonly string[]
+  readonly classes: ReadonlyMap<string, string>
+  /** Wide enough for every draw, so that tables are drawn once. */
+  readonly tables_C: readonly [number, number]
+}
+
+/** Draws beyond this many standard deviations would leave the tables; they are taken as this. */
+const FURTHEST = 4
+
+/** Makes ready to draw jobs. */
+export function startDrawing(job: Job, inputs: readonly Input[], airs: readonly string[]): Drawing {
+  const shift = Math.max(0, ...inputs.filter(({ unit }) => unit === 'K').map(({ sigma }) => FURTHEST * sigma))
+  const [low, high] = tableRange(job)
+  return { job, inputs, airs, classes: faceClasses(job), tables_C: [low - shift, high + shift] }
+}
+
+/** Courses and airs warmer by some kelvin; what faces share stays shared. */
+function shifter(by_K: number) {
+  const profiles = new Map<Profile, Profile>()
+  const ambients = new Map<Ambient, Ambient>()
+  const profile = (given: Profile): Profile => {
+    const made = profiles.get(given) ?? {
+      ...given,
+      at: (t: number) => given.at(t) + by_K,
+      range: [given.range[0] + by_K, given.range[1] + by_K] as const,
+    }
+    profiles.set(given, made)
+    return made
+  }
+  const ambient = (given: Ambient): Ambient => {
+    const made = ambients.get(given) ?? { ...given, air_C: profile(given.air_C), walls_C: profile(given.walls_C) }
+    ambients.set(given, made)
+    return made
+  }
+  return { profile, ambient }
+}
+
+function shiftFace(condition: FaceCondition, { profile, ambient }: ReturnType<typeof shifter>): FaceCondition {
+  if (condition.kind === 'fixed') return { ...condition, surface_C: profile(condition.surface_C) }
+  if (condition.kind === 'law')
+    return condition.ambient === undefined ? condition : { ...condition, ambient: ambient(condition.ambient) }
+  if (condition.kind !== 'convective') return condition
+  const { radiation } = condition
+  return {
+    ...condition,
+    air_C: profile(condition.air_C),
+    ...(radiation === undefined ? {} : { radiation: { ...radiation, walls_C: profile(radiation.walls_C) } }),
+  }
+}
+
+const shiftMachine = (machine: Machine, by_K: number): Machine =>
+  'set_C' in machine ? { ...machine, set_C: machine.set_C + by_K } : machine
+
+function shiftAppliance(inside: NonNullable<Stage['appliance']>, by_K: number): NonNullable<Stage['appliance']> {
+  const { appliance, start_C } = inside
+  return {
+    ...inside,
+    appliance: { ...appliance, machine: shiftMachine(appliance.machine, by_K) },
+    ...(start_C === undefined ? {} : { start_C: start_C + by_K }),
+  }
+}
+
+/** What a draw makes of an input: a factor, or a shift in K. */
+type Look = (kind: InputKind, of?: string) => number
+
+function lookInto({ inputs }: Drawing, draw: Float64Array): Look {
+  const values = new Map(
+    inputs.map(({ kind, of, unit, sigma }, index) => {
+      const moved = sigma * Math.max(-FURTHEST, Math.min(FURTHEST, draw[index]!))
+      return [`${kind} ${of}`, unit === 'factor' ? Math.exp(moved) : moved]
+    }),
+  )
+  return (kind, of = '') => values.get(`${kind} ${of}`) ?? (kind.endsWith('temperature') ? 0 : 1)
+}
+
+function drawLayers(look: Look): (layer: Layer) => Layer {
+  const made = new Map<Material, Material>()
+  return (layer) => {
+    const { material, name, thickness, start_C } = layer
+    const drawn =
+      made.get(material) ?? scaled(material, { k: look('conductivity', material.id), heat: look('heat', material.id) })
+    made.set(material, drawn)
+    return {
+      ...layer,
+      material: drawn,
+      thickness: thickness === null ? null : thickness * look('thickness', name),
+      start_C: start_C + look('start temperature', name),
+    }
+  }
+}
+
+function drawStage(drawing: Drawing, look: Look, stage: Stage, index: number, vary: (layer: Layer) => Layer): Stage {
+  const air_K = look('air temperature', drawing.airs[index])
+  const drawn = varyAppliance(stage, look('power')).appliance
+  const common = look('film')
+  const shift = shifter(air_K)
+  const faces = Object.entries(stage.faces).map(([face, condition]) => {
+    const film = common * look('face film', drawing.classes.get(face))
+    return [face, shiftFace(varyFace(condition, film), shift)] as const
+  })
+  return {
+    ...stage,
+    start: stage.start.map((action) =>
+      action.do === 'pour' || action.do === 'coat' ? { ...action, layer: vary(action.layer) } : action,
+    ),
+    faces: Object.fromEntries(faces),
+    air_C: shift.profile(stage.air_C),
+    ...(drawn === undefined ? {} : { appliance: shiftAppliance(drawn, air_K) }),
+  }
+}
+
+/**
+ * The job as a draw of its inputs would have it.
+ * @param draw  standard normal numbers. Shape: inputs
+ */
+export function drawnJob(drawing: Drawing, draw: Float64Array): Job {
+  const { job, tables_C, inputs } = drawing
+  const look = lookInto(drawing, draw)
+  const vary = drawLayers(look)
+  const sized = inputs.some(({ kind }) => kind === 'thickness')
+  return {
+    ...job,
+    tables_C,
+    ...(sized ? {} : { shapedLike: job.shapedLike ?? job }),
+    lining: job.lining.map(vary),
+    fill: job.fill.map(vary),
+    stages: job.stages.map((stage, index) => drawStage(drawing, look, stage, index, vary)),
+  }
+}
+
+/** Shares of the draws at which setting laws go by their low and high figures: three points like a normal number. */
+const OUTER = 0.9674
+
+/** The level of the setting laws that a draw means; low and high stand for √3 standard deviations. */
+export function levelOf({ inputs }: Drawing, draw: Float64Array): 'low' | 'typical' | 'high' {
+  const index = inputs.findIndex(({ kind }) => kind === 'setting laws')
+  const z = index < 0 ? 0 : draw[index]!
+  if (Math.abs(z) <= OUTER) return 'typical'
+  return z < 0 ? 'low' : 'high'
+}
