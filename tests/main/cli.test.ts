@@ -51,7 +51,18 @@ describe('words', () => {
     expect(thickset(['--version'])).toMatchObject({ status: 0, stdout: `${manifest.version}\n`, stderr: '' })
     const help = thickset(['--help'])
     expect(help).toMatchObject({ status: 0, stderr: '' })
-    for (const command of ['forecast', 'spread', 'sheet', 'check', 'material', 'batch', 'schema', 'verify']) {
+    for (const command of [
+      'forecast',
+      'spread',
+      'decide',
+      'thickest',
+      'sheet',
+      'check',
+      'material',
+      'batch',
+      'schema',
+      'verify',
+    ]) {
       expect(help.stdout).toContain(`  ${command}`)
       const own = thickset([command, '--help'])
       expect(own.status).toBe(0)
@@ -62,7 +73,7 @@ describe('words', () => {
   it.each([
     [[], 'thickset COMMAND'],
     [['forcast', 'plan.thickset'], 'write forecast'],
-    [['bake'], 'write one of forecast, spread, check, material, batch, sheet, schema, verify'],
+    [['bake'], 'write one of forecast, spread, decide, thickest, check, material, batch, sheet, schema, verify'],
     [['forecast'], 'needs one PLAN'],
     [['forecast', 'a', 'b'], '2 given'],
     [['forecast', '-', '--jason'], 'write --json'],
@@ -71,6 +82,11 @@ describe('words', () => {
     [['forecast', '-', '--json=yes'], 'write --json alone'],
     [['forecast', '-', '--json', '--csv', '-'], 'write --csv FILE'],
     [['verify'], 'needs at least one FILE'],
+    [['decide', '-', '--target', 'frozen'], 'ask for one of cooled'],
+    [['decide', '-', '--rule', 'uk-doh-1989'], 'ask for one of fda-food-code-2022'],
+    [['thickest', '-', '--from', 'thin'], 'write --from 120'],
+    [['thickest', '-', '--number', 'fill[0].material'], 'name a number of the plan'],
+    [['thickest', '-', '--layer', 'fill[7]'], 'name a number of the plan'],
     [['spread', '-', '--runs', 'many'], 'write a whole number from 20 to 20000'],
     [['spread', '-', '--seed', '1.5'], 'write a whole number from 0'],
     [['schema', 'x'], '1 given'],
@@ -398,5 +414,34 @@ describe('spread', () => {
 
   it('names every wrong word at once', () => {
     expect(thickset(['spread', '-', '--runs', '3', '--seed', 'x'], JSON.stringify(plan)).lines).toHaveLength(2)
+  })
+})
+
+describe('decide and thickest', () => {
+  it('rank changes with the plans that they make', () => {
+    const { status, stdout } = thickset(['decide', '-', '--fidelity', 'quick', '--json'], JSON.stringify(plan))
+    expect(status).toBe(0)
+    const decision = JSON.parse(stdout)
+    expect(decision).toMatchObject({ format: 'thickset-decision', version: 1, question: { of: 'target', index: 0 } })
+    const two = decision.ranked.find(({ changes }: { changes: string[] }) => changes[0] === 'two-pieces')
+    expect(two.gain_h).toBeGreaterThan(3)
+    expect(two.plan.piece.fill[0].thickness_mm).toBe(45)
+    const told = thickset(['decide', '-', '--fidelity', 'quick'], JSON.stringify(plan)).stdout
+    expect(told).toContain('What each change buys')
+    expect(told).toContain('costs: ')
+  })
+
+  it('find how thick at most, with its band', () => {
+    const { status, stdout } = thickset(['thickest', '-', '--fidelity', 'quick', '--json'], JSON.stringify(plan))
+    expect(status).toBe(0)
+    const limit = JSON.parse(stdout)
+    expect(limit).toMatchObject({
+      format: 'thickset-limit',
+      version: 1,
+      path: 'piece.fill[0].thickness_mm',
+      end: 'greatest',
+    })
+    expect(limit.sure).toBeLessThan(limit.value)
+    expect(limit.possible).toBeGreaterThan(limit.value)
   })
 })

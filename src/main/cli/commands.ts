@@ -117,5 +117,58 @@ const spread: Command = {
   load: async () => (await import('./spread.ts')).carrySpread,
 }
 
+const QUESTION = {
+  target: { type: 'string', value: 'KIND', says: "which of the plan's targets is asked; its first if left out" },
+  rule: { type: 'string', value: 'ID', says: "which of the plan's rules is asked, in place of a target" },
+} as const
+
+const decide: Command = {
+  command: 'decide',
+  ...PLAN_OPERAND,
+  says: 'What would help: real changes, each computed anew, ranked by what they buy, with what they cost elsewhere.',
+  options: {
+    ...QUESTION,
+    json: { type: 'boolean', says: 'print one JSON object, with the changed plans' },
+    fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
+    progress: PROGRESS_OPTION,
+    help: HELP_OPTION,
+  },
+  load: async () => (await import('./decide.ts')).carryDecide,
+}
+
+const thickest: Command = {
+  command: 'thickest',
+  ...PLAN_OPERAND,
+  says: 'How thick at most, how warm, how late: the furthest value of one number that still meets what is asked.',
+  options: {
+    layer: { type: 'string', value: 'NAME', says: 'whose thickness: fill[0]; that of the thickest layer if left out' },
+    number: {
+      type: 'string',
+      value: 'PATH',
+      says: 'any number: fill[0].start_C, stages[0].in.air_C, startsAt (h later)',
+    },
+    least: { type: 'boolean', says: 'the least value in place of the greatest' },
+    from: { type: 'string', value: 'A', says: 'look from here' },
+    to: { type: 'string', value: 'B', says: 'to here' },
+    ...QUESTION,
+    json: { type: 'boolean', says: 'print one JSON object, with every value that was tried' },
+    fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
+    progress: PROGRESS_OPTION,
+    help: HELP_OPTION,
+  },
+  load: async () => (await import('./thickest.ts')).carryThickest,
+}
+
 /** Commands in the order of the help; one more is one line. */
-export const commands: readonly Command[] = [forecast, spread, check, material, batch, sheet, schema, verify]
+export const commands: readonly Command[] = [
+  forecast,
+  spread,
+  decide,
+  thickest,
+  check,
+  material,
+  batch,
+  sheet,
+  schema,
+  verify,
+]

@@ -18,6 +18,8 @@ function workerFile(): string {
 
 export interface PoolOptions {
   readonly workers?: number
+  /** The built worker, where it doesn't lie beside the program. */
+  readonly file?: string
   readonly report?: (share: number, doing: string) => void
   /** Ends the workers and throws `Cancelled`. */
   readonly signal?: AbortSignal
@@ -36,7 +38,7 @@ export function samplesFromPool(
   plan: Plan,
   ask: SpreadAsk,
   width: number,
-  { workers = usualWorkers(ask.runs), report, signal }: PoolOptions = {},
+  { workers = usualWorkers(ask.runs), file = workerFile(), report, signal }: PoolOptions = {},
 ): Promise<Float64Array> {
   const samples = new Float64Array(ask.runs * width)
   const start: WorkerStart = { plan, ask }
@@ -60,7 +62,7 @@ export function samplesFromPool(
       worker.postMessage(asked)
     }
     for (let index = 0; index < workers; index++) {
-      const worker = new Worker(workerFile(), { workerData: start })
+      const worker = new Worker(file, { workerData: start })
       pool.push(worker)
       worker.on('error', fail)
       worker.on('message', (answer: RunsDone) => {

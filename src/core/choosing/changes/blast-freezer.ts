@@ -1,0 +1,16 @@
+import { surroundingsOf } from '../../plan/exchange.ts'
+import type { Change } from '../change.ts'
+import { airOf, editStages, placedIn } from './parts.ts'
+
+/** Every freezer a blast freezer. */
+export const blastFreezer: Change = {
+  id: 'blast-freezer',
+  title: 'a blast freezer in place of the freezer',
+  trouble: 'a blast freezer that takes it',
+  edit: (plan) =>
+    editStages(plan, (stage) => {
+      const air_C = airOf(stage)
+      if (air_C === undefined || air_C > -8 || surroundingsOf(stage).like === 'blast-freezer') return undefined
+      return placedIn(stage, 'blast-freezer')
+    }),
+}

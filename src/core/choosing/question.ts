@@ -1,0 +1,104 @@
+import type { Control } from '../control.ts'
+import { PlanError } from '../errors.ts'
+import type { Forecast } from '../forecast-types.ts'
+import { findCore } from '../journey/core-place.ts'
+import { computeJourney } from '../journey/journey.ts'
+import { judgeRule } from '../outcomes/rule-verdict.ts'
+import { judgeTarget } from '../outcomes/targets/index.ts'
+import { resolvePlan } from '../plan/resolve.ts'
+import type { Plan } from '../plan/schema.ts'
+
+/** The one answer of a plan that counts in a search or a comparison. */
+export type Question =
+  | { readonly of: 'target' /** Place in the plan's targets. */; readonly index: number }
+  | { readonly of: 'rule'; readonly rule: string }
+
+/** What a plan answers to a question. */
+export interface Outcome {
+  readonly met: boolean
+  /** Hours since the start at which a target is reached; absent where it isn't, and for rules. */
+  readonly at_h?: number
+  /** Hours to spare, negative: too late; absent where nothing is counted. */
+  readonly margin_h?: number
+}
+
+/** An outcome with what the band makes of it. */
+export interface SureOutcome extends Outcome {
+  /** The late end of the band meets it too, and the early end does. */
+  readonly sure: boolean
+  readonly possible: boolean
+}
+
+const present = (key: 'at_h' | 'margin_h', value: number | undefined): Partial<Outcome> =>
+  value === undefined || !Number.isFinite(value) ? {} : { [key]: value }
+
+/** What the likely course answers: the same as the forecast of the plan, without its band. */
+export function outcomeOf(plan: Plan, question: Question, control: Control = {}): Outcome {
+  const resolved = resolvePlan(plan)
+  const { course, coarse } = computeJourney(resolved.job, resolved.fidelity, control)
+  if (question.of === 'target') {
+    const { answer, at_h, margin_h } = judgeTarget(resolved.targets[question.index]!, course)
+    return { met: answer === 'yes', ...present('at_h', at_h), ...present('margin_h', margin_h) }
+  }
+  const rule = resolved.rules.find(({ id }) => id === question.rule)!
+  const { answer, worst } = judgeRule(rule, course, findCore(coarse))
+  return { met: answer === 'meets' || answer === 'does not apply', ...present('margin_h', worst.margin_h) }
+}
+
+/** What a forecast answers, with its band. */
+export function outcomeIn(forecast: Pick<Forecast, 'answers' | 'safety'>, question: Question): SureOutcome {
+  if (question.of === 'target') {
+    const { answer, at_h, margin_h, by_h, early_h, late_h } = forecast.answers[question.index]!
+    const met = answer === 'yes'
+    const inTime = by_h === undefined || (late_h ?? Number.POSITIVE_INFINITY) <= by_h
+    return {
+      met,
+      sure: met && late_h !== undefined && inTime,
+      possible: met || (early_h !== undefined && by_h !== undefined && early_h <= by_h),
+      ...present('at_h', at_h),
+      ...present('margin_h', margin_h),
+    }
+  }
+  const { answer, worst, steps } = forecast.safety.find(({ rule }) => rule === question.rule)!
+  const unbound = answer === 'does not apply'
+  const early = steps.every(
+    ({ early_h, taken_h, within_h }) => (early_h ?? taken_h ?? Number.POSITIVE_INFINITY) <= within_h,
+  )
+  return {
+    met: answer === 'meets' || answer === 'open' || unbound,
+    sure: answer === 'meets' || unbound,
+    possible: answer === 'meets' || answer === 'open' || unbound || early,
+    ...present('margin_h', worst.margin_h),
+  }
+}
+
+/** The question in the words of a caller: a kind of target or its number, or a rule; the plan's first if none is given. */
+export function questionOf(plan: Plan, asked: { readonly target?: string; readonly rule?: string }): Question {
+  const targets = plan.targets ?? []
+  const rules = plan.rules ?? []
+  const wrong = (problem: string, remedy: string): PlanError => new PlanError([{ path: 'question', problem, remedy }])
+  if (asked.target !== undefined && asked.rule !== undefined)
+    throw wrong('asks for a target and for a rule', 'ask for one of them')
+  if (asked.rule !== undefined) {
+    if (!rules.includes(asked.rule))
+      throw wrong(
+        `the plan has no rule "${asked.rule}"`,
+        rules.length === 0 ? 'add it to the rules of the plan' : `ask for one of ${rules.join(', ')}`,
+      )
+    return { of: 'rule', rule: asked.rule }
+  }
+  if (asked.target !== undefined) {
+    const index = targets.findIndex(({ kind }, place) => kind === asked.target || String(place) === asked.target)
+    if (index < 0)
+      throw wrong(
+        `the plan has no target "${asked.target}"`,
+        targets.length === 0
+          ? 'add it to the targets of the plan'
+          : `ask for one of ${targets.map(({ kind }) => kind).join(', ')}`,
+      )
+    return { of: 'target', index }
+  }
+  if (targets.length > 0) return { of: 'target', index: 0 }
+  if (rules[0] !== undefined) return { of: 'rule', rule: rules[0] }
+  throw wrong('the plan asks for nothing', 'give it a target or a rule')
+}

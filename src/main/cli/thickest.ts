@@ -1,0 +1,95 @@
+import { findLimit, type Limit, type Tried } from '../../core/choosing/limit.ts'
+import { type OneNumber, oneNumber } from '../../core/choosing/one-number.ts'
+import { readPlan } from '../../core/plan/read.ts'
+import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
+import { metric } from '../../core/words/show.ts'
+import { askedBy, outcomeWords, questionWords } from './decide.ts'
+import { readText } from './input.ts'
+import { watchProgress } from './progress.ts'
+import { textSection } from './text-table.ts'
+import { collectFaults, fidelityOf, type Words, wordFault } from './words.ts'
+
+function numberOf(words: Words, option: string): number | undefined {
+  const text = words.text(option)
+  if (text === undefined) return undefined
+  const value = Number(text.replace('−', '-'))
+  if (!Number.isFinite(value)) throw wordFault(`--${option} ${text} is no number`, `write --${option} 120`)
+  return value
+}
+
+/** The number that is sought: that of `--number`, the thickness of `--layer`, or of the thickest layer. */
+function soughtBy(plan: Plan, words: Words): OneNumber {
+  const [path, layer] = [words.text('number'), words.text('layer')]
+  if (path !== undefined && layer !== undefined)
+    throw wordFault('--number and --layer are both given', 'write one of them')
+  if (path !== undefined) return oneNumber(plan, path)
+  if (layer !== undefined) return oneNumber(plan, `${layer}.thickness_mm`)
+  const given = plan.piece.fill.map(({ thickness_mm }) => thickness_mm ?? 0)
+  const most = Math.max(...given)
+  if (most === 0) throw wordFault('no layer has a thickness of its own', 'write --number PATH, such as shape.radius_mm')
+  return oneNumber(plan, `fill[${given.indexOf(most)}].thickness_mm`)
+}
+
+const shown = (value: number | undefined, unit: string): string =>
+  value === undefined ? 'none' : `${metric.number(Math.round(value * 100) / 100)} ${unit}`
+
+function scanLine({ value, refused, ...outcome }: Tried, unit: string): string {
+  return `${shown(value, unit).padStart(14)}  ${refused === undefined ? outcomeWords(outcome) : `no plan: ${refused}`}`
+}
+
+function tellLimit(plan: Plan, asked: string, limit: Limit): string {
+  const { path, unit, now, end, value, sure, possible, beyond, monotone, changes, scan } = limit
+  const found =
+    value === undefined
+      ? 'no value of the range meets it'
+      : `${end} that meets it: ${shown(value, unit)}${beyond ? ' or beyond: the whole range to there meets it' : ''}`
+  return [
+    `${plan.title}\n${path} (now ${shown(now, unit)}), asked: ${asked}\n`,
+    textSection('Limit', [
+      found,
+      ...(value === undefined
+        ? []
+        : [`with the late end of the band: ${shown(sure, unit)}; with the early end: ${shown(possible, unit)}`]),
+      ...(monotone
+        ? []
+        : [`not on one side of one limit: it changes at ${changes.map((change) => shown(change, unit)).join(', ')}`]),
+    ]),
+    textSection(
+      'Tried',
+      scan.map((tried) => scanLine(tried, unit)),
+    ),
+  ].join('')
+}
+
+/** `thickset thickest PLAN`. */
+export async function carryThickest(words: Words): Promise<number> {
+  const { from, to, fidelity } = collectFaults({
+    from: () => numberOf(words, 'from'),
+    to: () => numberOf(words, 'to'),
+    fidelity: () => fidelityOf(words),
+  })
+  const given = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const plan = fidelity === undefined ? given : { ...given, fidelity }
+  const { question, number } = collectFaults({
+    question: () => askedBy(plan, words),
+    number: () => soughtBy(plan, words),
+  })
+  const low = from ?? number.range?.[0]
+  const high = to ?? number.range?.[1]
+  if (low === undefined || high === undefined)
+    throw wordFault(`${number.path} has no value to look around`, 'write --from A --to B')
+  const progress = watchProgress(words.has('progress'))
+  const limit = findLimit(
+    number,
+    question,
+    { end: words.has('least') ? 'least' : 'greatest', from: low, to: high },
+    progress,
+  )
+  progress.done()
+  process.stdout.write(
+    words.has('json')
+      ? `${JSON.stringify({ format: 'thickset-limit', version: 1, title: plan.title, question, ...limit })}\n`
+      : tellLimit(plan, questionWords(plan, question), limit),
+  )
+  return 0
+}
