@@ -22,6 +22,9 @@ export interface MaterialsInRun {
   of(material: Material): MaterialInRun
 }
 
+/** What was last made upon a table: runs that share it share all of this. */
+const made = new WeakMap<ThermalTable, { readonly materials: readonly Material[]; readonly inRun: MaterialsInRun }>()
+
 type Way = 'bakes' | 'fat' | 'plain'
 
 /**
@@ -61,7 +64,10 @@ export function materialsInRun(
     return first
   })
   const table = buildThermalTable(sources, ...range_C)
-  const made = materials.map((material, index): MaterialInRun => {
+  const known = made.get(table)
+  if (known?.materials.length === materials.length && known.materials.every((one, index) => one === materials[index]))
+    return known.inRun
+  const own = materials.map((material, index): MaterialInRun => {
     const part = firstPart[index]!
     const way = wayOf(material)
     return {
@@ -71,5 +77,7 @@ export function materialsInRun(
       ...(way === 'fat' ? { fat: fatLayer(table, part, range_C, material, material.molten!) } : {}),
     }
   })
-  return { table, of: (material) => made[materials.indexOf(material)]! }
+  const inRun: MaterialsInRun = { table, of: (material) => own[materials.indexOf(material)]! }
+  made.set(table, { materials, inRun })
+  return inRun
 }
