@@ -141,6 +141,9 @@ export function drawnJob(drawing: Drawing, draw: Float64Array): Job {
     ...(sized ? {} : { shapedLike: job.shapedLike ?? job }),
     lining: job.lining.map(vary),
     fill: job.fill.map(vary),
+    ...(job.inserts === undefined
+      ? {}
+      : { inserts: job.inserts.map((insert) => ({ ...insert, layer: vary(insert.layer) })) }),
     stages: job.stages.map((stage, index) => drawStage(drawing, look, stage, index, vary)),
   }
 }

@@ -45,8 +45,13 @@ const FACE_FILM = 0.12
 
 /** A layer is levelled to ±5 % (5 to 95 %): common practice, no source. */
 const THICKNESS = 0.05 / NINETY
-/** Thermometer and unevenness of a stirred mass, ±2.5 K (5 to 95 %): estimate. */
+/**
+ * Thermometer and unevenness of a stirred mass, ±2.5 K (5 to 95 %); of what comes out of a fridge or a freezing machine,
+ * where a kelvin is worth far more, ±1 K: estimates.
+ */
 const START_K = 2.5 / NINETY
+const COLD_START_K = 1 / NINETY
+const COLD_C = 5
 
 /** What an air told by the plan differs from the real one, K, 5 to 95 %: estimate, by what keeps it. */
 function toldAir_K(air_C: number): number {
@@ -169,11 +174,11 @@ export function inputsOf(plan: Plan, { job, materials, targets }: ResolvedPlan):
         ]
       : []),
     ...layersOfJob(job).map(
-      ({ name, material }): Input => ({
+      ({ name, material, start_C }): Input => ({
         kind: 'start temperature',
         of: name,
         title: `start temperature of ${material.title} (${name})`,
-        sigma: START_K,
+        sigma: start_C < COLD_C ? COLD_START_K : START_K,
         unit: 'K',
         source: 'estimate',
       }),
