@@ -43,6 +43,8 @@ const STOREYS = [
   ['baking'],
   ['journey'],
   ['outcomes'],
+  ['deciding'],
+  ['choosing', 'sheet'],
 ]
 
 describe('imports', () => {
