@@ -14,11 +14,15 @@ const alone = [
   'tests/unit/plan/content-policy.test.ts',
 ]
 /** Many journeys drawn at random: too long for a quick look, so `npm run check` leaves them out. */
-const atRandom = ['tests/physics/random-journeys.test.ts', 'tests/physics/stronger-cooling.test.ts']
+const atRandom = ['random-journeys', 'random-draws', 'stronger-cooling', 'closed-cycles'].map(
+  (name) => `tests/physics/${name}.test.ts`,
+)
 const builds = { globalSetup: [here('tests/support/build-once.ts')] }
 
 export default defineConfig({
   test: {
+    // All cores: the usual one less leaves half of a small machine idle.
+    maxWorkers: '100%',
     reporters: ['default', here('tests/support/closing-line.ts')],
     projects: [
       { test: { ...suite('unit'), ...shared, exclude: alone } },

@@ -17,7 +17,7 @@ import { air, freezingCustard, jobOf, read, stage } from '../physics/jobs.ts'
  */
 
 const RUNS = 20
-const WARM_MS = 1500
+const WARM_MS = 4000
 
 const middle = { x: 0.5, y: 0.5, z: 0.5 }
 const top = { x: 0.5, y: 1, z: 0.5 }
@@ -57,7 +57,7 @@ const benches: readonly Bench[] = [
     name: 'slab of custard, 52 h',
     job: chilled(sheetBody({}), 0.12),
     hours: [8, 16, 24, 36],
-    coarsest: { perHalf: 8, tolerance_K: 2, firstStep: 60, longestStep: 7200 },
+    coarsest: { perHalf: 6, tolerance_K: 1, firstStep: 20, longestStep: 14_400 },
     good_ms: 0.25,
   },
   {
