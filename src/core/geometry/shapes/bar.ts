@@ -4,6 +4,7 @@ import type { Body } from '../body.ts'
 import { cartesian } from '../coordinates/cartesian.ts'
 import { defineShape, length_mm, rounded_mm } from './definition.ts'
 import { keepAxes } from './keep-axes.ts'
+import { lengthAxis } from './length-axis.ts'
 
 interface BarSize {
   /** m, across */
@@ -20,16 +21,7 @@ export function wholeBar({ width, length }: BarSize): Body {
     axes: [
       { carries: 'x', length: width, low: 'left', high: 'right', linedLow: true, linedHigh: true, cuts: 'across' },
       { carries: 'y', length: 0, low: 'bottom', high: 'top', linedLow: true, linedHigh: false },
-      {
-        carries: 'z',
-        length,
-        low: 'front',
-        high: 'back',
-        linedLow: false,
-        linedHigh: false,
-        long: true,
-        cuts: 'along',
-      },
+      lengthAxis(length),
     ],
     stackAxis: 1,
     measure: 1,

@@ -4,6 +4,7 @@ import type { Body } from '../body.ts'
 import { lying } from '../coordinates/cylinder.ts'
 import { defineShape, length_mm, rounded_mm } from './definition.ts'
 import { keepAxes } from './keep-axes.ts'
+import { lengthAxis } from './length-axis.ts'
 
 interface LogSize {
   /** m */
@@ -19,16 +20,7 @@ export function wholeLog({ diameter, length }: LogSize): Body {
     coordinates: lying,
     axes: [
       { carries: 'x', length: diameter / 2, low: null, high: 'curved', linedLow: false, linedHigh: true },
-      {
-        carries: 'z',
-        length,
-        low: 'front',
-        high: 'back',
-        linedLow: false,
-        linedHigh: false,
-        long: true,
-        cuts: 'along',
-      },
+      lengthAxis(length),
     ],
     stackAxis: null,
     measure: 1,

@@ -5,6 +5,7 @@ import { trough as coordinates } from '../coordinates/bowl.ts'
 import { defineShape, length_mm, rounded_mm } from './definition.ts'
 import { fitHalfRound, HALF_ROUND_FINER, halfRoundAxes } from './half-round.ts'
 import { keepAxes } from './keep-axes.ts'
+import { lengthAxis } from './length-axis.ts'
 
 interface TroughSize {
   /** m */
@@ -21,19 +22,7 @@ export function wholeTrough({ radius, length, flatUp = true }: TroughSize): Body
   return {
     kind: 'trough',
     coordinates: coordinates({ radius, depth: radius }),
-    axes: [
-      ...halfRoundAxes(radius, flat),
-      {
-        carries: 'z',
-        length,
-        low: 'front',
-        high: 'back',
-        linedLow: false,
-        linedHigh: false,
-        long: true,
-        cuts: 'along',
-      },
-    ],
+    axes: [...halfRoundAxes(radius, flat), lengthAxis(length)],
     stackAxis: 1,
     measure: 1,
     faces: { [flat]: [flat], curved: ['curved'], ends: ['front', 'back'] },

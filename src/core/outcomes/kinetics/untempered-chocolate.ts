@@ -26,8 +26,8 @@ export const untemperedChocolate = defineLaw({
     k16: parameter([0.00016, 0.0003, 0.0006], '1/s at 16 degC', 'choice', 'a fifth of that in temper'),
     tau_melt: parameter([120, 120, 120], 's', 'choice', ''),
   },
-  source: 'no source: a placeholder until somebody measures it',
-  weak: 'its times are a placeholder; it sets dull, sticks and blooms',
+  source: 'estimate, no source: nobody measured it for a piece',
+  weak: 'its times are an estimate without a source; it sets dull, sticks and blooms',
   make(_, { k16, tau_melt }) {
     const lag_K = FORM_V_C - FORM_IV_C
     return {
