@@ -1,11 +1,10 @@
-import { writeFileSync } from 'node:fs'
-import { PlanError } from '../../core/errors.ts'
 import { forecast } from '../../core/forecast.ts'
 import { readAirLog, withAirLog } from '../../core/plan/air-log.ts'
 import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { curvesCsv } from '../../core/words/csv.ts'
 import { forecastDocument } from '../../core/words/document.ts'
+import { giveFile } from './give.ts'
 import { readText } from './input.ts'
 import { watchProgress } from './progress.ts'
 import { tellForecast } from './tell-forecast.ts'
@@ -16,18 +15,7 @@ function writeCsv(path: string, text: string): void {
     process.stdout.write(text)
     return
   }
-  try {
-    writeFileSync(path, text)
-  } catch (error) {
-    const { code, message } = error as NodeJS.ErrnoException
-    throw new PlanError([
-      {
-        path,
-        problem: `could not be written (${code ?? message})`,
-        remedy: 'name a file in a folder that may be written',
-      },
-    ])
-  }
+  giveFile(path, text)
 }
 
 /** Longest log that is read, bytes. */

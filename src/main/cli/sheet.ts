@@ -1,5 +1,3 @@
-import { writeFileSync } from 'node:fs'
-import { PlanError } from '../../core/errors.ts'
 import { forecast } from '../../core/forecast.ts'
 import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT } from '../../core/plan/schema.ts'
@@ -9,6 +7,7 @@ import { makeSheet } from '../../core/sheet/sheet.ts'
 import { calendarText } from '../../core/words/calendar.ts'
 import type { Paper } from '../sheet/pdf.ts'
 import { clockShow } from './clock-show.ts'
+import { giveFile } from './give.ts'
 import { readText } from './input.ts'
 import { watchProgress } from './progress.ts'
 import { textSection } from './text-table.ts'
@@ -21,16 +20,6 @@ function paperOf(words: Words): Paper {
   const paper = PAPERS.find((one) => one.toLowerCase() === asked.toLowerCase())
   if (paper === undefined) throw wordFault(`--paper ${asked} is no size of paper`, `write ${PAPERS.join(' or ')}`)
   return paper
-}
-
-function writeFile(path: string, content: string | Uint8Array): void {
-  try {
-    writeFileSync(path, content)
-  } catch (error) {
-    const { code, message } = error as NodeJS.ErrnoException
-    const problem = `could not be written (${code ?? message})`
-    throw new PlanError([{ path, problem, remedy: 'name a file in a folder that may be written' }])
-  }
 }
 
 /** Columns as wide as their longest cell. */
@@ -69,9 +58,9 @@ export async function carrySheet(words: Words): Promise<number> {
   const page = pageOf(sheet, plan, show)
   const pdf = words.text('pdf')
   const calendar = words.text('calendar')
-  if (pdf !== undefined) writeFile(pdf, await (await import('../sheet/pdf.ts')).pagePdf(page, paper))
+  if (pdf !== undefined) giveFile(pdf, await (await import('../sheet/pdf.ts')).pagePdf(page, paper))
   if (calendar !== undefined)
-    writeFile(calendar, calendarText(sheet.title, sheet.startsAt, checkEntries(sheet, show), Date.now()))
+    giveFile(calendar, calendarText(sheet.title, sheet.startsAt, checkEntries(sheet, show), Date.now()))
   if (words.has('json')) process.stdout.write(`${JSON.stringify({ format: 'thickset-sheet', version: 1, ...page })}\n`)
   else if (pdf === undefined && calendar === undefined) process.stdout.write(tellPage(page))
   return 0
