@@ -52,6 +52,7 @@ export function createCells(mesh: Mesh, inRun: MaterialsInRun, laws: readonly St
     mesh,
     table,
     layers.map(({ part, index }) => ({ part, material: index })),
+    layers.some((layer) => layer.fat !== undefined),
     (axes, padding) => {
       if (layers.some((layer) => layer.fat !== undefined))
         fat = createFatCells(

@@ -82,6 +82,8 @@ export interface Conduction {
   readonly partOf: Int16Array
   /** Links that are renewed with the state of their cells; absent where no cell has such. */
   readonly renewed?: RenewedLinks
+  /** Whether cells remember the furthest temperature that they have been at. */
+  readonly remembers: boolean
   /** Sum of the link coefficients of every cell, m; 0 for the cells of a group. Shape: padded */
   readonly linkSum: Float64Array
   /** Factor on the conductivity of every cell: 1 but where currents help; its links have it already. Shape: padded */
@@ -94,6 +96,7 @@ export interface Conduction {
 
 /**
  * @param layers  Shape: mesh.layers
+ * @param remembers  whether cells remember the furthest temperature that they have been at
  * @param renew  makes the links that are renewed with the state of cells, where there are any; given the axes that have
  *   links, in the order of the directions
  */
@@ -101,6 +104,7 @@ export function prepare(
   mesh: Mesh,
   table: ThermalTable,
   layers: readonly LayerPart[],
+  remembers = false,
   renew?: (axes: readonly number[], padding: number) => RenewedLinks | undefined,
 ): Conduction {
   const active = [0, 1, 2].filter((axis) => (mesh.n[axis] ?? 1) > 1)
@@ -165,6 +169,7 @@ export function prepare(
     layers,
     partOf,
     ...(renewed === undefined ? {} : { renewed }),
+    remembers,
     linkSum: allocate(),
     gain: allocate().fill(1),
     volume: mesh.volume.reduce((sum, volume) => sum + volume, 0),

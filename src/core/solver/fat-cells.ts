@@ -16,8 +16,10 @@ import { enthalpyOf, placeInTable, STRIDE, type TableSource, type ThermalTable }
  * ways. It is back on it half as far from where it left, so that a turn within a turn closes whatever it trembles.
  */
 const TURN_K = 1e-3
+/** A cell that a step moves by less is at rest, K: should it have trembled past where it rests, it turns from here. */
+const REST_K = 1e-9
 /** Where both courses lie closer than this share of all heat of melting, they are one: the rested one. */
-const SAME_SHARE = 1e-6
+const SAME_SHARE = 1e-4
 /** Pieces of the table of what the solid fat holds back, 1/K. */
 const PER_K = 10
 /** More than that table misses between its points and than sets within `TURN_K`, as a share of all heat of melting. */
@@ -141,6 +143,8 @@ export function createFatCells(
   const solid = new Float64Array(cells).fill(Number.NaN)
   /** Furthest place of a cell on its course. Shape: cells */
   const furthest = new Float64Array(cells)
+  /** Temperature of a cell after the step before, °C. Shape: cells */
+  const before_C = new Float64Array(cells).fill(Number.NaN)
 
   const temperatureOf = (u: number): number => {
     const at = (u | 0) * STRIDE
@@ -190,6 +194,8 @@ export function createFatCells(
   /** New place of a cell after a step, when it changes its part; its old one else. */
   const follow = (cell: number, layer: FatLayer, part: number, place: number): number => {
     const T_C = temperatureOf(place)
+    const rests = Math.abs(T_C - before_C[cell]!) < REST_K
+    before_C[cell] = T_C
     const enthalpy = (): number => enthalpyOf(table.parts[part]!, place) + held[cell]!
     if (!apart(layer, T_C)) {
       furthest[cell] = place
@@ -198,8 +204,17 @@ export function createFatCells(
     if (part !== layer.molten) {
       // Warming goes along the rested course, cooling along the other.
       const ahead = (part === layer.rested ? 1 : -1) * (T_C - temperatureOf(furthest[cell]!))
-      if (ahead > 0) furthest[cell] = place
+      if (ahead > 0 || (rests && ahead > -TURN_K)) furthest[cell] = place
       if (ahead > -TURN_K) return place
+      // Out of where both are one: whichever step left it, from here on it goes along the course of the cooling.
+      if (part === layer.rested && !apart(layer, temperatureOf(furthest[cell]!)))
+        return join(cell, layer.cooling, enthalpy())
+      const share = heldAtFurthest(cell, layer, part) / layer.heldAll
+      // Nothing to keep, or nothing that could still set: the course serves both ways.
+      if (part === layer.rested ? share > 1 - SAME_SHARE : share < SAME_SHARE) {
+        furthest[cell] = place
+        return place
+      }
     }
     return keep(cell, layer, heldAtFurthest(cell, layer, part), enthalpy())
   }

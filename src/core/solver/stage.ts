@@ -5,6 +5,9 @@ import { STRIDE } from './thermal-table.ts'
  * padded arrays, no allocation, one function for each number of directions. Links through outer faces and between
  * materials are zero here; film.ts adds them afterwards for the few cells that have them.
  *
+ * What the stages move is d, how far a cell has come since the step's start: what is little beside the place itself
+ * keeps all of its digits, so that a cell at rest among neighbours at rest stays there for ever.
+ *
  * Balance of a cell: dH/dt · V = sum over links of G (S_neighbour − S_cell), with S the conductivity integral.
  */
 
@@ -23,7 +26,7 @@ export interface Fields {
   readonly values: Float64Array
 }
 
-/** Weights of a stage in the order mu, nu, 1 − mu − nu, mt·dt, ga·dt. */
+/** Weights of a stage in the order mu, nu, mt·dt, ga·dt. */
 export type StageWeights = Float64Array
 
 /** Conductivity integral of every cell. */
@@ -58,36 +61,47 @@ export function rate(fields: Fields, S: Float64Array, F: Float64Array): void {
   for (let i = padding; i < end; i++) F[i] = F[i]! * weight[i]!
 }
 
+/** Conductivity integral of every cell that has come `d` from `y0`. */
+export function lookUpAlong(fields: Fields, y0: Float64Array, d: Float64Array, S: Float64Array): void {
+  const { values, padding } = fields
+  const end = y0.length - padding
+  for (let i = padding; i < end; i++) {
+    const u = y0[i]! + d[i]!
+    const at = (u | 0) * STRIDE
+    S[i] = values[at]! + values[at + 1]! * u
+  }
+}
+
 /**
- * One stage: y2 becomes mu·y1 + nu·y2 + (1 − mu − nu)·y0 + mt·dt·F(y1) + ga·dt·F0, S2 its conductivity integral.
+ * One stage: d2 becomes mu·d1 + nu·d2 + mt·dt·F(y0 + d1) + ga·dt·F0, and S2 the conductivity integral of y0 + d2.
  */
 export type Stage = (
   fields: Fields,
   weights: StageWeights,
   y0: Float64Array,
   f0: Float64Array,
-  y1: Float64Array,
+  d1: Float64Array,
   S1: Float64Array,
-  y2: Float64Array,
+  d2: Float64Array,
   S2: Float64Array,
 ) => void
 
-const stage1: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
+const stage1: Stage = (fields, weights, y0, f0, d1, S1, d2, S2) => {
   const { weight, values, padding } = fields
   const gx = fields.links[0]!
   const mu = weights[0]!
   const nu = weights[1]!
-  const rest = weights[2]!
-  const now = weights[3]!
-  const start = weights[4]!
+  const now = weights[2]!
+  const start = weights[3]!
   const end = y0.length - padding
   let left = 0
   let S = S1[padding]!
   for (let i = padding; i < end; i++) {
     const next = S1[i + 1]!
     const right = gx[i]! * (next - S)
-    const u = mu * y1[i]! + nu * y2[i]! + rest * y0[i]! + start * f0[i]! + now * weight[i]! * (right - left)
-    y2[i] = u
+    const d = mu * d1[i]! + nu * d2[i]! + start * f0[i]! + now * weight[i]! * (right - left)
+    d2[i] = d
+    const u = y0[i]! + d
     const at = (u | 0) * STRIDE
     S2[i] = values[at]! + values[at + 1]! * u
     left = right
@@ -95,16 +109,15 @@ const stage1: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
   }
 }
 
-const stage2: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
+const stage2: Stage = (fields, weights, y0, f0, d1, S1, d2, S2) => {
   const { weight, values, padding, strides } = fields
   const gx = fields.links[0]!
   const gy = fields.links[1]!
   const up = strides[1]!
   const mu = weights[0]!
   const nu = weights[1]!
-  const rest = weights[2]!
-  const now = weights[3]!
-  const start = weights[4]!
+  const now = weights[2]!
+  const start = weights[3]!
   const end = y0.length - padding
   let left = 0
   let S = S1[padding]!
@@ -112,8 +125,9 @@ const stage2: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
     const next = S1[i + 1]!
     const right = gx[i]! * (next - S)
     const flow = right - left + gy[i]! * (S1[i + up]! - S) - gy[i - up]! * (S - S1[i - up]!)
-    const u = mu * y1[i]! + nu * y2[i]! + rest * y0[i]! + start * f0[i]! + now * weight[i]! * flow
-    y2[i] = u
+    const d = mu * d1[i]! + nu * d2[i]! + start * f0[i]! + now * weight[i]! * flow
+    d2[i] = d
+    const u = y0[i]! + d
     const at = (u | 0) * STRIDE
     S2[i] = values[at]! + values[at + 1]! * u
     left = right
@@ -121,7 +135,7 @@ const stage2: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
   }
 }
 
-const stage3: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
+const stage3: Stage = (fields, weights, y0, f0, d1, S1, d2, S2) => {
   const { weight, values, padding, strides } = fields
   const gx = fields.links[0]!
   const gy = fields.links[1]!
@@ -130,9 +144,8 @@ const stage3: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
   const back = strides[2]!
   const mu = weights[0]!
   const nu = weights[1]!
-  const rest = weights[2]!
-  const now = weights[3]!
-  const start = weights[4]!
+  const now = weights[2]!
+  const start = weights[3]!
   const end = y0.length - padding
   let left = 0
   let S = S1[padding]!
@@ -146,8 +159,9 @@ const stage3: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
       gy[i - up]! * (S - S1[i - up]!) +
       gz[i]! * (S1[i + back]! - S) -
       gz[i - back]! * (S - S1[i - back]!)
-    const u = mu * y1[i]! + nu * y2[i]! + rest * y0[i]! + start * f0[i]! + now * weight[i]! * flow
-    y2[i] = u
+    const d = mu * d1[i]! + nu * d2[i]! + start * f0[i]! + now * weight[i]! * flow
+    d2[i] = d
+    const u = y0[i]! + d
     const at = (u | 0) * STRIDE
     S2[i] = values[at]! + values[at + 1]! * u
     left = right
@@ -155,7 +169,7 @@ const stage3: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
   }
 }
 
-const stage4: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
+const stage4: Stage = (fields, weights, y0, f0, d1, S1, d2, S2) => {
   const { weight, values, padding, strides } = fields
   const gx = fields.links[0]!
   const gy = fields.links[1]!
@@ -166,9 +180,8 @@ const stage4: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
   const across = strides[3]!
   const mu = weights[0]!
   const nu = weights[1]!
-  const rest = weights[2]!
-  const now = weights[3]!
-  const start = weights[4]!
+  const now = weights[2]!
+  const start = weights[3]!
   const end = y0.length - padding
   let left = 0
   let S = S1[padding]!
@@ -184,8 +197,9 @@ const stage4: Stage = (fields, weights, y0, f0, y1, S1, y2, S2) => {
       gz[i - back]! * (S - S1[i - back]!) +
       gd[i]! * (S1[i + across]! - S) -
       gd[i - across]! * (S - S1[i - across]!)
-    const u = mu * y1[i]! + nu * y2[i]! + rest * y0[i]! + start * f0[i]! + now * weight[i]! * flow
-    y2[i] = u
+    const d = mu * d1[i]! + nu * d2[i]! + start * f0[i]! + now * weight[i]! * flow
+    d2[i] = d
+    const u = y0[i]! + d
     const at = (u | 0) * STRIDE
     S2[i] = values[at]! + values[at + 1]! * u
     left = right

@@ -1,7 +1,7 @@
 import type { FaceCondition } from '../boundary/face.ts'
 import { type Conduction, stageOf, sumLinks } from './conduction.ts'
 import { addFilms, aimFilms, allocateFilms, type Films, renewFilms, type StageFace, stageFaces } from './film.ts'
-import { lookUp, rate } from './stage.ts'
+import { lookUp, lookUpAlong, rate } from './stage.ts'
 import type { Surround } from './surround.ts'
 import { STRIDE } from './thermal-table.ts'
 
@@ -18,6 +18,11 @@ const SAFETY = 1.05
  * freezes or thaws does so for a moment and without effect on the rest.
  */
 const LOCAL_SHARE = 0.1
+/**
+ * What a step throws a cell past all its causes counts so many times where cells remember the furthest they have been:
+ * fat that melts in a throw stays molten.
+ */
+const THROW_COUNTS = 1000
 /** More stages than this in one step never pay; the step is shortened instead. */
 const MOST_STAGES = 401
 
@@ -113,7 +118,14 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
   const faces = conduction.faces.length
   let y0 = initial
   let y1 = conduction.allocate()
-  let y2 = conduction.allocate()
+  /** What is less than the last digit of a place, at the step's start and at its end. */
+  let rest0 = conduction.allocate()
+  let rest1 = conduction.allocate()
+  /** How far the cells have come since the step's start, in the last stage and the one before. */
+  let d1 = conduction.allocate()
+  let d2 = conduction.allocate()
+  /** Places of the special cells in the last stage. Shape: padded */
+  const here = conduction.allocate()
   let f0 = conduction.allocate()
   let fNew = conduction.allocate()
   let S0 = conduction.allocate()
@@ -125,7 +137,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
   let flowNew: Float64Array = new Float64Array(faces)
   let Q1: Float64Array = new Float64Array(faces)
   let Q2: Float64Array = new Float64Array(faces)
-  const weights = new Float64Array(5)
+  const weights = new Float64Array(4)
   const extra = conduction.allocate()
   let conditions: readonly StageFace[] = []
   let surround: Surround | undefined
@@ -133,6 +145,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
   let t = 0
   let dtTried = 0
   let lambda = 0
+  let measured = false
   const { renewed } = conduction
   const foretold = renewed === undefined ? [] : fields.links.map((links) => foretell(links))
   /** Whether the state of the step's start is what an accepted step has left. */
@@ -148,10 +161,11 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
     sumOutward()
   }
 
-  const repair = (y: Float64Array, S: Float64Array): void => {
+  const repair = (d: Float64Array, S: Float64Array): void => {
     for (let index = 0; index < special.length; index++) {
       const cell = special[index]!
-      const u = y[cell]!
+      const u = y0[cell]! + d[cell]!
+      here[cell] = u
       const at = (u | 0) * STRIDE
       S[cell] = values[at]! + values[at + 1]! * u
     }
@@ -173,10 +187,10 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       for (let index = 0; index < cells.length; index++) target[cells[index]!] = mean
     }
   }
-  const lookUpJoined = (y: Float64Array, S: Float64Array): void => {
+  const lookUpJoined = (d: Float64Array, S: Float64Array): void => {
     for (let group = 0; group < joined.length; group++) {
       const cells = joined[group]!
-      const u = y[cells[0]!]!
+      const u = y0[cells[0]!]! + d[cells[0]!]!
       const at = (u | 0) * STRIDE
       const value = values[at]! + values[at + 1]! * u
       for (let index = 0; index < cells.length; index++) S[cells[index]!] = value
@@ -195,6 +209,42 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       target[i] = target[i]! + factor * source * weight[i]! * conduction.mesh.volume[cell]!
     }
   }
+
+  const temperatureOf = (u: number): number => {
+    const at = (u | 0) * STRIDE
+    return values[at + 2]! + values[at + 3]! * u
+  }
+  /** Lowest and highest temperature of the cells at the step's start, °C. */
+  const extent = { low_C: 0, high_C: 0 }
+  const measureExtent = (): void => {
+    extent.low_C = Number.POSITIVE_INFINITY
+    extent.high_C = Number.NEGATIVE_INFINITY
+    for (let i = padding; i < end; i++) {
+      if (weight[i] === 0) continue
+      const T_C = temperatureOf(y0[i]!)
+      if (T_C < extent.low_C) extent.low_C = T_C
+      if (T_C > extent.high_C) extent.high_C = T_C
+    }
+  }
+  /** How far a state lies past what the step started from and meets, K. */
+  const thrown = (y: Float64Array): number => {
+    let { low_C, high_C } = extent
+    for (let index = 0; index < outerCell.length; index++) {
+      if (films.G[index] === 0) continue
+      low_C = Math.min(low_C, films.airStart_C[index]!, films.airEnd_C[index]!)
+      high_C = Math.max(high_C, films.airStart_C[index]!, films.airEnd_C[index]!)
+    }
+    let furthest = 0
+    for (let i = padding; i < end; i++) {
+      if (weight[i] === 0) continue
+      const T_C = temperatureOf(y[i]!)
+      furthest = Math.max(furthest, low_C - T_C, T_C - high_C)
+    }
+    return furthest
+  }
+  /** A given heat has no temperature that it could be measured by. */
+  const isMeasured = (): boolean =>
+    conduction.remembers && source === 0 && conditions.every(({ condition }) => condition.kind !== 'flux')
 
   const derive = (y: Float64Array, S: Float64Array, F: Float64Array, flows: Float64Array, by: Films): void => {
     rate(fields, S, F)
@@ -270,9 +320,11 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       follows = false
       derive(y0, S0, f0, flow0, films)
       lambda = spectralRadius(y0)
+      measured = isMeasured()
     },
     attempt(dt) {
       dtTried = dt
+      if (measured) measureExtent()
       for (const links of foretold) links.aim(dt)
       aimFilms(films, conduction, conditions, t + dt)
       surround?.aim(films, dt)
@@ -280,9 +332,10 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       const w = 4 / (s * s + s - 2)
       let along1 = w / 3
       let along2 = 0
-      for (let i = padding; i < end; i++) y1[i] = y0[i]! + (w / 3) * dt * f0[i]!
-      lookUp(fields, y1, S1)
-      y2.set(y0)
+      for (let i = padding; i < end; i++) d1[i] = (w / 3) * dt * f0[i]!
+      lookUpAlong(fields, y0, d1, S1)
+      repair(d1, S1)
+      d2.fill(0)
       for (let face = 0; face < faces; face++) {
         Q1[face] = (w / 3) * dt * flow0[face]!
         Q2[face] = 0
@@ -294,38 +347,38 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
         const ga = -(1 - b(j - 1)) * mt
         weights[0] = mu
         weights[1] = nu
-        weights[2] = 1 - mu - nu
-        weights[3] = mt * dt
-        weights[4] = ga * dt
-        stage(fields, weights, y0, f0, y1, S1, y2, S2)
+        weights[2] = mt * dt
+        weights[3] = ga * dt
+        stage(fields, weights, y0, f0, d1, S1, d2, S2)
         for (let face = 0; face < faces; face++) {
           Q2[face] = mu * Q1[face]! + nu * Q2[face]! + ga * dt * flow0[face]!
         }
-        addFilms(conduction, films, y1, along1, mt * dt, y2, Q2)
-        if (source === 0) {
-          repair(y2, S2)
-          if (joined.length > 0) {
-            unite(y2)
-            lookUpJoined(y2, S2)
-          }
-        } else {
-          // The source moves every cell, so every look-up of the stage is stale.
-          addSource(y2, mt * dt)
-          if (joined.length > 0) unite(y2)
-          lookUp(fields, y2, S2)
-        }
+        addFilms(conduction, films, here, along1, mt * dt, d2, Q2)
+        if (source !== 0) addSource(d2, mt * dt)
+        if (joined.length > 0) unite(d2)
+        // The source moves every cell, so every look-up of the stage is stale.
+        if (source !== 0) lookUpAlong(fields, y0, d2, S2)
+        repair(d2, S2)
+        if (joined.length > 0) lookUpJoined(d2, S2)
         const along = mu * along1 + nu * along2 + mt + ga
         along2 = along1
         along1 = along
-        let spare = y1
-        y1 = y2
-        y2 = spare
+        let spare = d1
+        d1 = d2
+        d2 = spare
         spare = S1
         S1 = S2
         S2 = spare
         spare = Q1
         Q1 = Q2
         Q2 = spare
+      }
+      for (let i = padding; i < end; i++) {
+        const from = y0[i]!
+        const moved = d1[i]! + rest0[i]!
+        const to = from + moved
+        y1[i] = to
+        rest1[i] = moved - (to - from)
       }
       filmsNew.surface_C.set(films.surface_C)
       renewFilms(filmsNew, conduction, conditions, t + dt, y1)
@@ -341,7 +394,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
         const part = parts[conduction.partOf[i - padding]!]!
         if (!(u >= part.offset && u < part.offset + part.intervals)) return { error_K: Number.POSITIVE_INFINITY }
         const slope = values[(u | 0) * STRIDE + 3]!
-        let e = Math.abs(0.8 * (y0[i]! - u) + 0.4 * dt * (f0[i]! + fNew[i]!)) * slope
+        let e = Math.abs(-0.8 * d1[i]! + 0.4 * dt * (f0[i]! + fNew[i]!)) * slope
         if (renewed !== undefined) e *= renewed.errorShare[i]!
         sum += e * e * volume[i - padding]!
         if (e > largest) largest = e
@@ -350,7 +403,8 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       if (!(sum < Number.POSITIVE_INFINITY)) return { error_K: Number.POSITIVE_INFINITY }
       const overshoot = renewed?.overshoot(y1) ?? 0
       const local = Math.max(largest, overshoot, astray)
-      return { error_K: Math.max(Math.sqrt(sum / conduction.volume), LOCAL_SHARE * local) }
+      const far = measured ? THROW_COUNTS * thrown(y1) : 0
+      return { error_K: Math.max(Math.sqrt(sum / conduction.volume), LOCAL_SHARE * local, far) }
     },
     tried: () => ({ y: y1, films: filmsNew }),
     accept(through) {
@@ -358,6 +412,9 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       const yOld = y0
       y0 = y1
       y1 = yOld
+      const restOld = rest0
+      rest0 = rest1
+      rest1 = restOld
       const fOld = f0
       f0 = fNew
       fNew = fOld

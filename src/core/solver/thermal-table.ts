@@ -83,8 +83,12 @@ function stepsOf(curve: ThermalCurve, low_C: number, high_C: number, plateau_C: 
   const kink = curve.kinks_C.find((T_C) => T_C > low_C && T_C < high_C)
   if (kink === undefined) return { bottom, enthalpyStep }
   // A node exactly on the first corner: stretch the step so that a whole number of them lies below it.
-  const below = enthalpyAt(curve, kink) - bottom
-  return { bottom, enthalpyStep: below / Math.max(1, Math.floor(below / enthalpyStep)) }
+  const corner = enthalpyAt(curve, kink)
+  const below = corner - bottom
+  if (below >= enthalpyStep) return { bottom, enthalpyStep: below / Math.floor(below / enthalpyStep) }
+  // Less than a step lies below it: one that begins a little under the asked end.
+  const wider = (top - bottom) / (INTERVALS - 1)
+  return { bottom: corner - wider, enthalpyStep: wider }
 }
 
 /** A curve on equal steps of enthalpy, wherever it comes to lie in a joined table. */
