@@ -2,7 +2,8 @@ import { type ApplianceState, heatWithin, restingState, type StepHeat } from '..
 import type { FaceCondition } from '../boundary/face.ts'
 import type { FaceName } from '../geometry/body.ts'
 import type { Conduction } from '../solver/conduction.ts'
-import { createSurround, type FaceBook, freshSurfaces, type Surround } from '../solver/surround.ts'
+import { createSurround, freshSurfaces, type Surround } from '../solver/surround.ts'
+import { emptyFaceBook, type FaceBook } from '../solver/surround-books.ts'
 import type { Stage } from './job.ts'
 
 /* What is around the piece through a whole journey: appliances that go on from stage to stage, and the books of heat and water. */
@@ -52,15 +53,6 @@ export interface Around {
   /** Nothing where no stage had anything to tell. */
   course(): AroundCourse | undefined
 }
-
-const emptyBook = (): FaceBook => ({
-  convected: 0,
-  radiated: 0,
-  latent: 0,
-  melting: 0,
-  evaporated: 0,
-  condensed: 0,
-})
 
 interface Column {
   /** What it holds of the moments before it was first told. */
@@ -197,7 +189,7 @@ export function startAround(): Around {
       const measure = conduction.mesh.measure
       for (const [position, face] of conduction.faces.entries()) {
         const own = surround.faceBooks[position]!
-        const total = totals.get(face) ?? emptyBook()
+        const total = totals.get(face) ?? emptyFaceBook()
         for (const key of Object.keys(own) as (keyof FaceBook)[]) total[key] += measure * own[key]
         totals.set(face, total)
       }

@@ -19,6 +19,9 @@ import { surfaceWater } from '../materials/surface-water.ts'
 import { type Conduction, conductivityAt } from './conduction.ts'
 import type { Films } from './film.ts'
 import { heatAt, type LinkAmbient, type LinkHeat, solveSurface } from './law-link.ts'
+import { allocateMoment, type Moment, type Sums } from './law-moment.ts'
+import { createSeeker } from './seeker.ts'
+import { type ApplianceBook, emptyFaceBook, type FaceBook } from './surround-books.ts'
 import { integralAt, STRIDE } from './thermal-table.ts'
 
 /*
@@ -27,24 +30,6 @@ import { integralAt, STRIDE } from './thermal-table.ts'
  * that passed is known; the appliance takes exactly that heat, so that both together conserve it whatever the step.
  * The air at the end is foreseen from its last trend; how far it was off counts as an error of the step.
  */
-
-/** Heat by its way into the piece and water by its way out, since the stage began; J and kg of the modelled body. */
-export interface FaceBook {
-  convected: number
-  radiated: number
-  /** Taken by what evaporates. */
-  latent: number
-  /** Taken by frost that melts. */
-  melting: number
-  evaporated: number
-  condensed: number
-}
-
-/** What the appliance has exchanged since the stage began, J. */
-export interface ApplianceBook extends Record<keyof StepHeat, number> {
-  /** Latent heat that reached its coil. */
-  latent: number
-}
 
 export interface Surround {
   /** Takes the films' moment as the start of steps: `t` s of the stage, table places `y`. */
@@ -89,58 +74,6 @@ const LEAST_FORESEEN = 2
 /** Share of a surface's water that may go in one step. */
 const WATER_SHARE = 0.2
 
-/** Sums over the faces at one moment, W and kg/s of the modelled body. Shape of each: faces of the conduction */
-interface Sums {
-  readonly convected: Float64Array
-  readonly radiated: Float64Array
-  readonly latent: Float64Array
-  readonly melting: Float64Array
-  /** W/K: how what the air gives grows with its temperature, the piece's cells held. */
-  readonly grip: Float64Array
-  /** The same for what the walls give and their temperature. */
-  readonly wallGrip: Float64Array
-  /** °C, mean over the face's outermost surface, and Pa there. */
-  readonly surface_C: Float64Array
-  /** °C, mean over the mass's own surface, and the activity of its water. */
-  readonly mass_C: Float64Array
-  readonly activity: Float64Array
-  readonly surfaceVapour: Float64Array
-}
-
-/** One moment of all law links. Shape of each: outer links */
-interface Moment {
-  readonly outer_C: Float64Array
-  readonly slope: Float64Array
-  readonly vapour: Float64Array
-  readonly melting: Float64Array
-  readonly sums: Sums
-  appliance: AmbientMoment
-}
-
-function allocate(links: number, faces: number): Moment {
-  const link = () => new Float64Array(links)
-  const face = () => new Float64Array(faces)
-  return {
-    outer_C: link().fill(Number.NaN),
-    slope: link(),
-    vapour: link(),
-    melting: link(),
-    sums: {
-      convected: face(),
-      radiated: face(),
-      latent: face(),
-      melting: face(),
-      grip: face(),
-      wallGrip: face(),
-      surface_C: face(),
-      mass_C: face(),
-      activity: face(),
-      surfaceVapour: face(),
-    },
-    appliance: { air_C: Number.NaN, walls_C: Number.NaN, vapour: Number.NaN },
-  }
-}
-
 /** Surfaces as they are when their layer has just been laid: what each link's material gives off. */
 export function freshSurfaces({ mesh, outer, fields }: Conduction): SurfaceState[] {
   return outer.map(({ cell }) => {
@@ -150,32 +83,6 @@ export function freshSurfaces({ mesh, outer, fields }: Conduction): SurfaceState
     const { activity, boils_C, reserve, skins } = water
     return { activity, boils_C, reserve, fullReserve: reserve, skins, sealed: false, dew: 0, frost: 0 }
   })
-}
-
-/**
- * Seeks the air that its own consequences bring about: the next guess by the secant through the last two, kept between
- * what was found too cold and what was found too warm.
- */
-function createSeeker() {
-  let guess = Number.NaN
-  let miss = Number.NaN
-  let low = Number.NEGATIVE_INFINITY
-  let high = Number.POSITIVE_INFINITY
-  /** @param to_C  what the air would come to if it were at `from_C` */
-  return (from_C: number, to_C: number): number => {
-    const [lastGuess, lastMiss] = [guess, miss]
-    guess = from_C
-    miss = to_C - from_C
-    if (miss > 0) low = Math.max(low, from_C)
-    else high = Math.min(high, from_C)
-    const fall = miss - lastMiss
-    const secant = guess - (miss * (guess - lastGuess)) / fall
-    // No further than what it leads to: beyond that nothing is known yet.
-    const within = Math.abs(secant - guess) <= 2 * Math.abs(miss)
-    const next = Math.abs(fall) > 1e-9 && within ? secant : to_C
-    if (next > low && next < high) return next
-    return Number.isFinite(low) && Number.isFinite(high) ? (low + high) / 2 : Math.min(Math.max(to_C, low), high)
-  }
 }
 
 const isLaw = (condition: FaceCondition): condition is LawFace => condition.kind === 'law'
@@ -208,12 +115,10 @@ export function createSurround(
   const solid = R.map((all, face) => all - (gaps[face]?.atRest ?? 0))
   const liner = appliance === undefined ? -1 : linerOf(appliance)
   const faces = conditions.length
-  let now = allocate(outer.length, faces)
-  let next = allocate(outer.length, faces)
+  let now = allocateMoment(outer.length, faces)
+  let next = allocateMoment(outer.length, faces)
   const film = new Float64Array(faces).fill(Number.NaN)
-  const faceBooks = conditions.map(
-    (): FaceBook => ({ convected: 0, radiated: 0, latent: 0, melting: 0, evaporated: 0, condensed: 0 }),
-  )
+  const faceBooks = conditions.map(emptyFaceBook)
   const book: ApplianceBook = { machine: 0, room: 0, fan: 0, piece: 0, stored: 0, latent: 0 }
   const ambients = conditions.map(
     (): LinkAmbient => ({
