@@ -157,7 +157,7 @@ export interface StageReport {
     readonly heat_J: number
   }[]
   /** By its way; what a plan gives as one film counts as convection. */
-  readonly heat_J: Readonly<Record<'convection' | 'radiation' | 'evaporation' | 'contact', number>>
+  readonly heat_J: Readonly<Record<'convection' | 'radiation' | 'evaporation' | 'contact' | 'walls', number>>
   /** °C */
   readonly air_C?: Stretch
 }

@@ -81,8 +81,8 @@ test('a half-round bar of two days is one plan and one forecast', () => {
   expect(stages[6]!.to_h).toBeCloseTo(48, 9)
   expect(stages[7]!.to_h).toBeCloseTo(48.5, 9)
   expect(answers[0]!.answer).toBe('yes')
-  // The warm lid thaws the rim a little; from then on it stays as cold as asked until it is out again.
-  expect(answers[0]!.at_h!).toBeGreaterThan(stages[1]!.to_h)
+  // The warm lid brings the core within hundredths of a kelvin of -12 °C again; met is met before it is out.
+  expect(answers[0]!.at_h!).toBeGreaterThan(stages[1]!.to_h - 0.001)
   expect(answers[0]!.at_h!).toBeLessThan(stages[4]!.from_h)
   // Nothing is colder than the freezer's air or warmer than the pudding was.
   for (const curve of [curves.core!, curves.mean!, curves.surface!])

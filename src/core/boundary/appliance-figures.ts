@@ -70,6 +70,8 @@ export interface ApplianceFigures {
   readonly start_C?: number
   readonly limit_C?: number
   readonly rating_kg_24h?: number
+  /** How many pieces alike it has to cope with. */
+  readonly pieces?: number
   /** Whether its power was told, not taken from its kind. */
   readonly powerTold?: boolean
 }

@@ -1,3 +1,4 @@
+import { endWeight } from './held-heat.ts'
 import { type HeatLine, type Machine, type Rest, restOf, switched, type Wear } from './machine.ts'
 import type { Humidity } from './psychrometrics.ts'
 
@@ -56,6 +57,8 @@ export interface StageAppliance {
   readonly vapour: 'coil' | 'leaves'
   /** Air and stores at the start of the stage, unless it goes on from a stage before; at rest if left out. */
   readonly start_C?: number
+  /** How many pieces alike are in it; one is followed. */
+  readonly pieces?: number
 }
 
 /** Where an appliance stands. */
@@ -143,15 +146,6 @@ export function restingState(appliance: Appliance, start_C?: number): ApplianceS
 /** Heat in stores and air above 0 °C, J. */
 export function heatWithin({ heat, stores }: Appliance, { air_C, stores_C }: ApplianceState): number {
   return stores.reduce((sum, store, index) => sum + store.heat * stores_C[index]!, heat * air_C)
-}
-
-/**
- * Weight of a step's end in its mean, for a node that follows within `z` of its own times: a half in short steps, so
- * that they are of second order; near one in long steps, so that nothing rings. Exact where the rest stands still.
- */
-function endWeight(z: number): number {
-  if (z < 1e-3) return 0.5 + z / 12
-  return z > 40 ? 1 - 1 / z : 1 / (1 - Math.exp(-z)) - 1 / z
 }
 
 /** A step of `dt` s from `t` s of the stage on. */

@@ -1,8 +1,9 @@
 import type { Ambient, Film } from './ambient.ts'
 import type { Gap } from './gap.ts'
+import type { HeldHeat } from './held-heat.ts'
 import type { Profile } from './profile.ts'
 
-/** A layer without heat capacity between the piece and what surrounds it: board, film, tray, mould wall. */
+/** A layer between the piece and what surrounds it, as heat crosses it: board, film, tray, mould wall. */
 export interface Resistance {
   readonly name: string
   /** m² K/W; of a gap what it has at room temperature, dry. */
@@ -38,6 +39,8 @@ export interface LawFace {
   readonly ambient?: Ambient
   /** Per m² of the piece's own face. */
   readonly resistances: readonly Resistance[]
+  /** Those of the layers that hold heat of their own; absent where what they hold doesn't count. */
+  readonly held?: HeldHeat
   /** Outermost surface over the piece's own face. */
   readonly spread: number
   /** Of the outermost surface; 0 leaves radiation out. */

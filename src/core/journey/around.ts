@@ -4,6 +4,7 @@ import type { FaceName } from '../geometry/body.ts'
 import type { Conduction } from '../solver/conduction.ts'
 import { createSurround, freshSurfaces, type Surround } from '../solver/surround.ts'
 import { emptyFaceBook, type FaceBook } from '../solver/surround-books.ts'
+import type { CarriedWalls } from '../solver/wall-chain.ts'
 import type { Stage } from './job.ts'
 
 /* What is around the piece through a whole journey: appliances that go on from stage to stage, and the books of heat and water. */
@@ -26,17 +27,20 @@ export interface AroundCourse {
   readonly machine: Float64Array
   /** W/(m² K), by elementary face. */
   readonly films: Readonly<Record<FaceName, Float64Array>>
-  /** J of the whole piece since the start, into it, by its way and face; the last two negative where they cool. */
+  /**
+   * J of the whole piece since the start, from outside, by its way and face: of what evaporates and melts, taken by it;
+   * of what mould, boards and lids store, taken by them.
+   */
   readonly ways: Readonly<Record<Way, Readonly<Record<FaceName, Float64Array>>>>
   /** kg of the whole piece since the start. */
   readonly evaporated: Float64Array
   readonly condensed: Float64Array
   readonly appliances: readonly ApplianceSpan[]
-  /** |what appliances stored − what they got| over all heat that they moved. */
+  /** |what appliances and walls stored − what they got| over all heat that they moved. */
   readonly residual: number
 }
 
-export const ways = ['convected', 'radiated', 'latent', 'melting'] as const
+export const ways = ['convected', 'radiated', 'latent', 'melting', 'stored'] as const
 export type Way = (typeof ways)[number]
 
 export interface Around {
@@ -101,6 +105,9 @@ export function startAround(): Around {
   let index = 0
   let last: { readonly name: string; readonly state: ApplianceState } | undefined
   let startHeat = 0
+  /** Mould, boards and lids by face, as the stage before left them, and the heat in them at the start of this one. */
+  const walls = new Map<FaceName, CarriedWalls>()
+  let held = 0
   /** Heat that entered the piece from within the appliance, J of the whole piece. */
   let entered = 0
   let moved = 0
@@ -162,7 +169,9 @@ export function startAround(): Around {
         conducts.faces.map((face) => next.faces[face]!),
         inside === undefined || state === undefined ? undefined : { stage: inside, state },
         surfaces,
+        (face) => walls.get(conducts.faces[face]!),
       )
+      held = surround?.heldWithin() ?? 0
       begun ||= surround !== undefined
       told = begun ? tellings() : []
       if (inside === undefined) last = undefined
@@ -185,7 +194,10 @@ export function startAround(): Around {
       columns.endRow()
     },
     leave() {
-      if (surround === undefined || conduction === undefined) return
+      if (surround === undefined || conduction === undefined) {
+        walls.clear()
+        return
+      }
       const measure = conduction.mesh.measure
       for (const [position, face] of conduction.faces.entries()) {
         const own = surround.faceBooks[position]!
@@ -193,6 +205,15 @@ export function startAround(): Around {
         for (const key of Object.keys(own) as (keyof FaceBook)[]) total[key] += measure * own[key]
         totals.set(face, total)
       }
+      walls.clear()
+      for (const [position, face] of conduction.faces.entries()) {
+        const carried = surround.carried(position)
+        if (carried !== undefined) walls.set(face, carried)
+      }
+      // What mould, boards and lids hold now, against what they drew less what they passed on.
+      const taken = surround.faceBooks.reduce((sum, own) => sum + own.stored + own.joined, 0)
+      worst += measure * Math.abs(surround.heldWithin() - held - taken)
+      turnover += measure * surround.faceBooks.reduce((sum, own) => sum + Math.abs(own.stored), 0)
       const state = surround.state()
       if (state !== undefined && stage?.appliance !== undefined) {
         const { appliance } = stage.appliance
@@ -204,10 +225,12 @@ export function startAround(): Around {
           const condition = conditionOf(conduction!.faces[position]!)
           return condition?.kind === 'law' && condition.ambient === undefined
         })
-        const vapour = measure * inside.reduce((sum, own) => sum + own.latent + own.melting, 0) - coil
-        const got = heat.machine + heat.room + heat.fan - entered - vapour
+        const pieces = stage.appliance.pieces ?? 1
+        const vapour = pieces * measure * inside.reduce((sum, own) => sum + own.latent + own.melting, 0) - coil
+        const stored = measure * inside.reduce((sum, own) => sum + own.stored, 0)
+        const got = heat.machine + heat.room + heat.fan - pieces * (entered + stored) - vapour
         worst += Math.abs(heatWithin(appliance, state) - startHeat - got)
-        turnover += moved + Math.abs(heat.machine) + Math.abs(heat.room)
+        turnover += pieces * moved + Math.abs(heat.machine) + Math.abs(heat.room)
       }
       surround = undefined
     },
@@ -227,6 +250,7 @@ export function startAround(): Around {
           radiated: byFace('radiated', 0),
           latent: byFace('latent', 0),
           melting: byFace('melting', 0),
+          stored: byFace('stored', 0),
         },
         evaporated: columns.read('evaporated', 0),
         condensed: columns.read('condensed', 0),

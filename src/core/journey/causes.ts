@@ -38,6 +38,8 @@ export function causesOf(job: Job): { readonly range_C: readonly [number, number
       }
       if (condition.kind === 'fixed') include(condition.surface_C.range)
       if (condition.kind === 'flux') driven = true
+      if (condition.kind === 'law')
+        for (const { start_C } of condition.held?.nodes ?? []) if (start_C !== undefined) include([start_C, start_C])
       if (condition.kind === 'law' && condition.ambient !== undefined) {
         includeAir(condition.ambient.air_C.range, condition.ambient.humidity)
         include(condition.ambient.walls_C.range)

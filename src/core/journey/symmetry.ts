@@ -1,5 +1,6 @@
 import type { Ambient } from '../boundary/ambient.ts'
 import type { FaceCondition } from '../boundary/face.ts'
+import type { HeldHeat } from '../boundary/held-heat.ts'
 import type { Profile } from '../boundary/profile.ts'
 import { elementaryFaces, type FaceName } from '../geometry/body.ts'
 import type { Action, Job } from './job.ts'
@@ -22,6 +23,9 @@ function sameAmbient(a: Ambient | undefined, b: Ambient | undefined): boolean {
 const resistanceOf = ({ resistances }: { readonly resistances: readonly { readonly R: number }[] }): number =>
   resistances.reduce((total, layer) => total + layer.R, 0)
 
+const sameHeld = (a: HeldHeat | undefined, b: HeldHeat | undefined): boolean =>
+  a === b || JSON.stringify(a) === JSON.stringify(b)
+
 /** Whether two faces meet the same in a stage. */
 export function sameCondition(a: FaceCondition, b: FaceCondition): boolean {
   if (a === b) return true
@@ -31,7 +35,7 @@ export function sameCondition(a: FaceCondition, b: FaceCondition): boolean {
   if (a.kind === 'law') {
     if (b.kind !== 'law' || a.key !== b.key || a.open !== b.open) return false
     const alike = a.emissivity === b.emissivity && a.spread === b.spread && resistanceOf(a) === resistanceOf(b)
-    return alike && sameAmbient(a.ambient, b.ambient)
+    return alike && sameHeld(a.held, b.held) && sameAmbient(a.ambient, b.ambient)
   }
   if (b.kind !== 'convective') return false
   const radiates =

@@ -99,7 +99,8 @@ export function judgeAppliances(job: Job, course: Course, mass: number): Applian
     const duty = dutyOf(stage, course, span)
     const heat = course.around.appliances.find((one) => one.stage === index)?.heat
     const { rating_kg_24h } = figures
-    const overRated = rating_kg_24h !== undefined && mass > rating_kg_24h
+    const load = mass * (figures.pieces ?? 1)
+    const overRated = rating_kg_24h !== undefined && load > rating_kg_24h
     return [
       {
         stage: span.name,
@@ -112,9 +113,9 @@ export function judgeAppliances(job: Job, course: Course, mass: number): Applian
         ...facts,
         energy_MJ: Math.abs(heat?.machine ?? 0) / 1e6,
         ...(duty === undefined ? {} : { duty }),
-        ...(rating_kg_24h === undefined ? {} : { mass_kg: mass, rating_kg_24h }),
+        ...(rating_kg_24h === undefined ? {} : { mass_kg: load, rating_kg_24h }),
         why: whyOf(figures, facts, toHours(span.from)),
-        notes: overRated ? [message('appliance-over-rating', { mass_kg: mass, rating_kg: rating_kg_24h })] : [],
+        notes: overRated ? [message('appliance-over-rating', { mass_kg: load, rating_kg: rating_kg_24h })] : [],
       },
     ]
   })

@@ -1,6 +1,7 @@
 import type { FaceCondition } from '../boundary/face.ts'
 import type { StageReport } from '../forecast-types.ts'
 import type { FaceName } from '../geometry/body.ts'
+import type { Way } from '../journey/around.ts'
 import type { Course, StageSpan } from '../journey/course.ts'
 import type { Job } from '../journey/job.ts'
 
@@ -25,16 +26,18 @@ function stretch(values: Float64Array | undefined, { first, last }: StageSpan) {
 export function reportSurroundings(job: Job, course: Course): StageReport[] {
   return course.stages.map((span, index): StageReport => {
     const conditions = job.stages[index]!.faces
-    const heat = { convection: 0, radiation: 0, evaporation: 0, contact: 0 }
+    const heat = { convection: 0, radiation: 0, evaporation: 0, contact: 0, walls: 0 }
     const faces = Object.entries(conditions).flatMap(([face, condition]) => {
       const through = between(course.heatThrough[face], span)
-      const way = (of: 'radiated' | 'latent' | 'melting'): number => between(course.around?.ways[of][face], span)
+      const way = (of: Way): number => between(course.around?.ways[of][face], span)
       const radiated = way('radiated')
       const latent = -way('latent') - way('melting')
+      const stored = way('stored')
       const touching = condition.kind === 'fixed' || (condition.kind === 'law' && condition.contact === true)
       heat.radiation += radiated
       heat.evaporation += latent
-      heat[touching ? 'contact' : 'convection'] += through - radiated - latent
+      heat[touching ? 'contact' : 'convection'] += through + stored - radiated - latent
+      heat.walls -= stored
       return [{ face, ...filmOf(course, conditions, face, span), heat_J: through }]
     })
     const air = stretch(course.air_C, span)

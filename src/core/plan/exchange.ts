@@ -17,6 +17,8 @@ export type Exchange =
         readonly walls_C: PlanCourse
         /** How much warmer the walls are than `walls_C` says. */
         readonly shift_K: number
+        /** Whether the plan tells the emissivity of the outermost surface. */
+        readonly told: boolean
       }
       readonly board_mm?: number
       readonly board?: string
@@ -32,6 +34,8 @@ export type Exchange =
       readonly fluid: 'air' | 'water'
       readonly speed_m_s: number
       readonly emissivity: number
+      /** Whether the plan tells it. */
+      readonly told?: true
       readonly humidity?: Humidity
       /** The plan's own, convection and radiation together; or that of a contact. */
       readonly h_W_m2K?: number
@@ -187,6 +191,7 @@ function lawOf(
     fluid,
     speed_m_s: said.air_speed_m_s ?? base?.speed_m_s?.typical ?? (fluid === 'water' ? 0 : STILL_AIR),
     emissivity: fluid === 'water' ? 0 : emissivity,
+    ...(said.emissivity === undefined ? {} : { told: true as const }),
     ...(humidity === undefined ? {} : { humidity }),
     ...(byLaw || said.h_W_m2K === undefined ? {} : { h_W_m2K: said.h_W_m2K }),
     ...boardOf(said),
@@ -212,5 +217,6 @@ function radiationOf(
     said.walls_C === undefined && builtInShift_K === undefined ? ('walls_C' as const) : null,
   ].filter((key) => key !== null)
   const shift_K = said.walls_C === undefined ? (builtInShift_K ?? 0) : 0
-  return { radiation: { emissivity, walls_C: said.walls_C ?? air_C, shift_K }, assumed }
+  const told = said.emissivity !== undefined
+  return { radiation: { emissivity, walls_C: said.walls_C ?? air_C, shift_K, told }, assumed }
 }

@@ -1,16 +1,10 @@
 import { findSurroundings } from '../boundary/surroundings.ts'
 import type { Body } from '../geometry/body.ts'
-import type { Layer } from '../geometry/layer.ts'
-import { getWall } from '../materials/wall.ts'
 import { type Message, message } from '../messages.ts'
-import { fromMm } from '../units.ts'
 import { type Exchange, FOOD_EMISSIVITY, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
-import type { Plan, PlanStage } from './schema.ts'
+import type { PlanStage } from './schema.ts'
 import type { InAppliance } from './stage-appliance.ts'
-
-/** Share of the piece's own heat capacity above which leaving out that of a wall is worth saying. */
-const WALL_HEAT_SHARE = 0.02
 
 /** Notes in the order in which they came up, each once. */
 export interface Notes {
@@ -72,22 +66,4 @@ export function noteAppliance(stage: PlanStage, { figures }: InAppliance, notes:
     notes.add(message('appliance-typical-cold', { title, capacity_W: capacity, rated_C }))
   else if (heater !== undefined && (said === undefined || said === false || said.heater_W === undefined))
     notes.add(message('appliance-typical-heater', { title, heater_W: heater }))
-}
-
-/** A wall passes heat at once here; where it holds much of its own, that is said. */
-export function noteWallHeat(plan: Plan, body: Body, layers: readonly Layer[], notes: Notes): void {
-  const stack = layers.reduce((sum, layer) => sum + (layer.thickness ?? 0), 0)
-  const first = layers[0]!.material
-  const volumetric = first.density * first.at(layers[0]!.start_C).c
-  for (const { faces, material, thickness_mm } of plan.piece.mould ?? []) {
-    const wall = getWall(material)
-    const own = wall.rho * wall.c * fromMm(thickness_mm)
-    const behind = facesNamed(body, faces).map((face) => {
-      const index = body.axes.findIndex((axis) => axis.low === face || axis.high === face)
-      return index === body.stackAxis ? stack : (body.axes[index]?.length ?? stack)
-    })
-    const least = Math.min(...behind) * volumetric
-    if (Number.isFinite(least) && own > WALL_HEAT_SHARE * least)
-      notes.add(message('wall-heat-left-out', { title: wall.title, share_pct: (100 * own) / least }))
-  }
 }

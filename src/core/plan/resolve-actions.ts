@@ -6,7 +6,7 @@ import { message } from '../messages.ts'
 import { keepsOf } from './cutting.ts'
 import type { Notes } from './notes.ts'
 import type { PlanAction, PlanLayer, PlanStage } from './schema.ts'
-import { bodyAs, facesOf, upperEnd, type Wrapping } from './wrapping.ts'
+import { bodyAs, facesOf, type StandOn, upperEnd, type Wrapping } from './wrapping.ts'
 
 /** Standard acceleration of free fall, m/s². Source: CGPM 1901. */
 const GRAVITY = 9.80665
@@ -62,7 +62,7 @@ export function resolveAction(action: PlanAction, around: Around): Action {
   }
 }
 
-const withArticle = (on: 'board' | 'spacers'): string => (on === 'board' ? 'a board' : 'spacers')
+const withArticle = (on: Exclude<StandOn, 'shelf'>): string => (on === 'spacers' ? on : `a ${on}`)
 
 /** Faces by the names that they have as the piece lies. */
 function facesAsNamed(lying: Body, faces: readonly FaceName[]): FaceName[] {

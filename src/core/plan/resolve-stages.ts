@@ -18,12 +18,18 @@ import type { Sheet } from './sheath.ts'
 import { type InAppliance, stageAppliance } from './stage-appliance.ts'
 import { conditionOf, profileOf } from './stage-faces.ts'
 import { unrolled } from './unrolled.ts'
-import { bodyAs, sideAs, startWrapping, type Wrapping, wrapped } from './wrapping.ts'
+import { type WallHeat, wallHeat } from './wall-heat.ts'
+import { bodyAs, type StandOn, sideAs, startWrapping, type Wrapping, wrapped } from './wrapping.ts'
 
 /** Wall material of a board whose thickness alone is given. */
 const BOARD = 'plywood'
-/** Thickness of a board that the piece is put on, where none is given, mm. Common practice, no source. */
-const BOARD_MM = 18
+/** What the piece is put on, where the plan tells no more. Common practice, no source. */
+const bases: Readonly<Partial<Record<StandOn, { readonly wall: string; readonly thickness_mm: number }>>> = {
+  board: { wall: BOARD, thickness_mm: 18 },
+  tray: { wall: 'stainless', thickness_mm: 1 },
+}
+/** Of boards and lids that are laid on or under the piece, where the plan gives none, °C: of the room. */
+const LAID_C = 20
 
 /**
  * The stages of a plan in SI, repeated ones as often as they are done: what is done at their start, how each face
@@ -32,6 +38,7 @@ const BOARD_MM = 18
 export function resolveStages(
   plan: Plan,
   body: Body,
+  layers: readonly Layer[],
   layerOf: (name: string, layer: PlanLayer) => Layer,
   notes: Notes,
 ): Stage[] {
@@ -40,6 +47,8 @@ export function resolveStages(
     plan.startsAt,
     rounds.map(({ stage }) => untilOf(plan, stage)),
   )
+  const shortest = Math.min(...scheduled.map(({ ending }) => Math.min(ending.max, ending.after ?? ending.max)))
+  const heat = wallHeat(body, layers, shortest)
   let wrapping: Wrapping = startWrapping((plan.piece.mould ?? []).length > 0)
   let height = heightOf(plan, body)
   let inside: InAppliance | undefined
@@ -48,6 +57,7 @@ export function resolveStages(
     const start = (stage.start ?? []).map((action, at): Action => {
       const name = `stages[${index}].start[${at}]${again}`
       const resolved = resolveAction(action, { body, stage, name, wrapping, layerOf, notes })
+      if (action.do === 'unmould') noteMouldGoes(plan, body, stage, heat, notes)
       wrapping = wrapped(wrapping, action, body).wrapping
       if (action.do === 'pour') height += fromMm(action.thickness_mm)
       return resolved
@@ -56,7 +66,7 @@ export function resolveStages(
     if (guarded) notes.add(message('guard-default', { stage: stage.name, within_h: toHours(ending.max) }))
     const lying = bodyAs(body, wrapping)
     const { faces, exchanges } = facesOfStage(stage, lying, wrapping, height, (face, exchange) =>
-      sheetsOf(plan, body, lying, wrapping, face, exchange, height, notes),
+      sheetsOf({ plan, body, lying, wrapping, height, heat, notes }, face, exchange),
     )
     noteExchanges(stage, lying, exchanges, notes)
     inside = stageAppliance(surroundingsOf(stage), inside)
@@ -120,50 +130,90 @@ function facesOfStage(
   const faces: Record<FaceName, FaceCondition> = {}
   const exchanges = elementaryFaces(lying).flatMap((face) => {
     const side = sideAs(lying, face, wrapping)
-    const exchange = exchangeOf(given, lying, face, side)
+    const rack = side === 'bottom' && wrapping.stand?.on === 'rack'
+    // A rack holds the piece off whatever lies below.
+    const exchange = exchangeOf(given, lying, face, rack ? 'sides' : side)
     // Ends that nobody speaks of: what the checks let pass is left out of the model.
     if (exchange.kind === 'incomplete' && isLong(lying, face)) return []
-    faces[face] = conditionOf(lying, face, exchange, sheetsOn(face, exchange), { side, height })
+    faces[face] = conditionOf(lying, face, exchange, sheetsOn(face, exchange), { side, height, rack })
     return [exchange]
   })
   return { faces, exchanges }
 }
 
-/** What lies on a face during a stage, inside out: mould walls, then a cover, then a board. */
-function sheetsOf(
-  plan: Plan,
-  body: Body,
-  lying: Body,
-  wrapping: Wrapping,
+interface Covered {
+  readonly plan: Plan
+  readonly body: Body
+  readonly lying: Body
+  readonly wrapping: Wrapping
+  readonly height: number
+  readonly heat: WallHeat
+  readonly notes: Notes
+}
+
+/** A layer whose heat is followed where it counts. */
+function holding(
+  { heat }: Covered,
   face: FaceName,
-  exchange: Exchange,
-  height: number,
-  notes: Notes,
-): Sheet[] {
+  { wall, thickness }: Pick<Sheet, 'wall' | 'thickness'>,
+  layer: string,
+  start_C?: number,
+): Pick<Sheet, 'holds'> {
+  if (!heat.counts(wall, thickness, face)) return {}
+  return { holds: { layer, ...(start_C === undefined ? {} : { start_C }) } }
+}
+
+/** What lies on a face during a stage, inside out: mould walls, then a cover, then a board. */
+function sheetsOf(covered: Covered, face: FaceName, exchange: Exchange): Sheet[] {
+  const { plan, body, lying, wrapping, height, heat, notes } = covered
   const walls = wrapping.moulded ? (plan.piece.mould ?? []) : []
-  const sheets = walls
-    .filter((wall) => facesNamed(body, wall.faces).includes(face))
-    .map((wall): Sheet => ({ wall: getWall(wall.material), thickness: fromMm(wall.thickness_mm) }))
+  const sheets = walls.flatMap((own, index): Sheet[] => {
+    if (!facesNamed(body, own.faces).includes(face)) return []
+    const sheet = { wall: getWall(own.material), thickness: fromMm(own.thickness_mm) }
+    const holds = holding(covered, face, sheet, `mould[${index}]`, own.start_C ?? heat.mould_C)
+    if (holds.holds !== undefined && own.start_C === undefined)
+      notes.add(message('mould-start-default', { title: sheet.wall.title, start_C: heat.mould_C }))
+    return [{ ...sheet, ...holds, ...(own.emissivity === undefined ? {} : { emissivity: own.emissivity }) }]
+  })
   const cover = wrapping.covers.get(face)
   if (cover !== undefined) {
     const wall = getWall(cover.with)
     const thickness = cover.thickness_mm === undefined ? wall.usualThickness! : fromMm(cover.thickness_mm)
     if (cover.thickness_mm === undefined)
       notes.add(message('cover-default', { title: wall.title, thickness_m: thickness }))
-    sheets.push({ wall, thickness, ...gapOf(lying, face, cover.gap_mm, wall, height) })
+    const holds = holding(covered, face, { wall, thickness }, `cover ${cover.with}`, cover.start_C ?? LAID_C)
+    sheets.push({ wall, thickness, ...holds, ...gapOf(lying, face, cover.gap_mm, wall, height) })
   }
-  const below = lying.faces.bottom?.includes(face) === true && wrapping.stand?.on === 'board'
-  const board_mm =
-    (exchange.kind === 'incomplete' ? undefined : exchange.board_mm) ??
-    (below ? (wrapping.stand?.board_mm ?? BOARD_MM) : undefined)
+  const stand = lying.faces.bottom?.includes(face) === true ? wrapping.stand : null
+  const under = stand === null ? undefined : bases[stand.on]
+  const own_mm = exchange.kind === 'incomplete' ? undefined : exchange.board_mm
+  const board_mm = own_mm ?? (under === undefined ? undefined : (stand?.board_mm ?? under.thickness_mm))
   if (board_mm !== undefined) {
-    const said = exchange.kind === 'incomplete' ? undefined : exchange.board
-    const wall = getWall(said ?? BOARD)
+    const said = exchange.kind === 'incomplete' ? undefined : (exchange.board ?? stand?.board)
+    const wall = getWall(said ?? under?.wall ?? BOARD)
     const thickness = fromMm(board_mm)
     if (said === undefined) notes.add(message('board-default', { title: wall.title, k_W_mK: wall.k }))
-    sheets.push({ wall, thickness })
+    // A board of the surroundings is as cold as they are; one that comes with the piece is not.
+    const start_C = own_mm === undefined ? (stand?.start_C ?? LAID_C) : undefined
+    sheets.push({ wall, thickness, ...holding(covered, face, { wall, thickness }, 'board', start_C) })
   }
   return sheets
+}
+
+/** A mould that goes takes what it holds along. */
+function noteMouldGoes(plan: Plan, body: Body, stage: PlanStage, heat: WallHeat, notes: Notes): void {
+  for (const { material, thickness_mm, faces } of plan.piece.mould ?? []) {
+    const wall = getWall(material)
+    const thickness = fromMm(thickness_mm)
+    if (facesNamed(body, faces).some((face) => heat.counts(wall, thickness, face)))
+      notes.add(
+        message('mould-goes', {
+          stage: stage.name,
+          title: wall.title,
+          heat_kJ_m2K: (wall.rho * wall.c * thickness) / 1000,
+        }),
+      )
+  }
 }
 
 /** The air between a face and its lid; nothing where it touches. */

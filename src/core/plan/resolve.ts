@@ -13,7 +13,7 @@ import { fromHours, fromMm } from '../units.ts'
 import { sinceStart } from './clock.ts'
 import { marginsOf } from './margins.ts'
 import { modelAxes } from './model-axes.ts'
-import { type Notes, noteWallHeat, startNotes } from './notes.ts'
+import { type Notes, startNotes } from './notes.ts'
 import { withPouring } from './pouring.ts'
 import { resolveStages } from './resolve-stages.ts'
 import type { Plan, PlanLayer, PlanTarget } from './schema.ts'
@@ -70,11 +70,10 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
       margins: Object.fromEntries(Object.entries(marginsOf(body, margin_mm)).map(([face, mm]) => [face, fromMm(mm)])),
     }),
   )
-  const stages = resolveStages(plan, body, layerOf, notes)
+  const stages = resolveStages(plan, body, [...lining, ...fill], layerOf, notes)
   const added = stages.flatMap(({ start }) =>
     start.flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.layer] : [])),
   )
-  noteWallHeat(plan, body, [...lining, ...fill, ...added], notes)
   const { fit } = levelsOf(body, lining, body.invertedAtStart === true ? fill.toReversed() : fill, inserts)
   if (fit !== undefined && fit.error > LEVEL_ERROR)
     notes.add(message('level-shallow', { error_pct: Number((100 * fit.error).toPrecision(1)) }))

@@ -175,6 +175,12 @@ const mouldWall = z.strictObject({
   faces: faceNames,
   material: id.meta({ description: 'What the mould is made of.' }),
   thickness_mm: length_mm,
+  start_C: temperature
+    .meta({ description: 'Its temperature when it is filled, °C: a chilled mould; that of the room if left out.' })
+    .exactOptional(),
+  emissivity: share
+    .meta({ description: 'How its outside radiates: 0.05 bright, 0.9 dark; as its material does if left out.' })
+    .exactOptional(),
   food_grade: z
     .boolean()
     .meta({ description: 'Declared for food by its maker; left out where the material is usually not.' })
@@ -300,6 +306,12 @@ const appliance = z
       .meta({ description: 'Beyond this it should not go for the sake of what else lies in it, °C.' })
       .exactOptional(),
     rating_kg_24h: power.meta({ description: 'What its maker says it freezes in a day, kg.' }).exactOptional(),
+    pieces: finite
+      .min(1)
+      .max(500)
+      .multipleOf(1)
+      .meta({ description: 'How many pieces alike it has to cope with; one if left out.' })
+      .exactOptional(),
   })
   .meta({ title: 'Appliance', description: 'What is left out is taken from the built-in surroundings.' })
 const surroundings = z
@@ -338,6 +350,7 @@ const action = z.discriminatedUnion('do', [
       gap_mm: length_mm
         .meta({ description: 'Air between the face and a lid, mm; it touches if left out.' })
         .exactOptional(),
+      start_C: temperature.meta({ description: 'Its temperature when laid on, °C; 20 if left out.' }).exactOptional(),
       faces: faceNames.exactOptional(),
     })
     .meta({ title: 'Cover', description: 'Without faces: the top, or every face where there is no top.' }),
@@ -367,10 +380,16 @@ const action = z.discriminatedUnion('do', [
   z
     .strictObject({
       do: z.literal('stand'),
-      on: z.enum(['board', 'spacers', 'shelf']),
-      board_mm: length_mm.meta({ description: 'Thickness of the wooden board, mm.' }).exactOptional(),
+      on: z.enum(['board', 'tray', 'rack', 'spacers', 'shelf']),
+      board_mm: length_mm
+        .meta({ description: 'Thickness of the board or tray, mm; 18 and 1 if left out.' })
+        .exactOptional(),
+      board: id
+        .meta({ description: 'What it is made of, such as "foam"; wood and stainless steel if left out.' })
+        .exactOptional(),
+      start_C: temperature.meta({ description: 'Its temperature, °C; 20 if left out.' }).exactOptional(),
     })
-    .meta({ title: 'Put on a board, on spacers, or straight on the shelf' }),
+    .meta({ title: 'Put on a board, a tray, a wire rack, spacers, or straight on the shelf' }),
   z
     .strictObject({
       do: z.literal('cut'),

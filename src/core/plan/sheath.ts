@@ -1,21 +1,27 @@
 import type { Resistance } from '../boundary/face.ts'
 import { type Gap, restConductance } from '../boundary/gap.ts'
+import { type HeatNode, type HeldHeat, slicesOf } from '../boundary/held-heat.ts'
 import { type Body, endOf, type FaceName } from '../geometry/body.ts'
 import type { Wall } from '../materials/wall.ts'
 
-/** A layer without heat of its own on a face of the piece: mould wall, board, cover. */
+/** A layer on a face of the piece: mould wall, board, cover. */
 export interface Sheet {
   readonly wall: Wall
   /** m */
   readonly thickness: number
   /** Closed air between what lies within and this. */
   readonly gap?: Gap
+  /** Of its outside, where it isn't that of its material. */
+  readonly emissivity?: number
+  /** Where the heat that it holds counts: what it is called, and °C when it comes; as the air if left out. */
+  readonly holds?: { readonly layer: string; readonly start_C?: number }
 }
 
 /** What lies on a face, as the film outside of it sees it. */
 export interface Sheath {
   /** Per m² of the piece's own face. */
   readonly resistances: readonly Resistance[]
+  readonly held?: HeldHeat
   /** Outermost surface over the piece's own face: above 1 around a round piece. */
   readonly spread: number
 }
@@ -51,18 +57,46 @@ function path(body: Body, face: FaceName, from: number, to: number): number {
  */
 export function sheathe(body: Body, face: FaceName, sheets: readonly Sheet[]): Sheath {
   const resistances: Resistance[] = []
+  const nodes: HeatNode[] = []
+  /** From the last node so far outward. */
+  const between: number[] = [0]
+  let gapAt = -1
   let outside = 0
-  for (const { wall, thickness, gap } of sheets) {
+  const cross = (thickness: number, k: number): number => {
+    const R = path(body, face, outside, outside + thickness) / k
+    outside += thickness
+    between[nodes.length] = between[nodes.length]! + R
+    return R
+  }
+  for (const { wall, thickness, gap, holds } of sheets) {
     if (gap !== undefined) {
       // Per m² of the face: the layer is somewhat wider than that around a round piece.
       const widened = spreadAt(body, face, outside + gap.thickness / 2)
       const R = 1 / (widened * restConductance(gap))
       resistances.push({ name: `air under ${wall.title.toLowerCase()}`, R, gap })
       outside += gap.thickness
+      gapAt = nodes.length
     }
-    const R = path(body, face, outside, outside + thickness) / wall.k
+    if (holds === undefined) {
+      resistances.push({ name: wall.title, R: cross(thickness, wall.k) })
+      continue
+    }
+    const slices = slicesOf(thickness, wall.k / (wall.rho * wall.c))
+    const half = thickness / slices / 2
+    let R = 0
+    for (let slice = 0; slice < slices; slice++) {
+      const heat = wall.rho * wall.c * 2 * half * spreadAt(body, face, outside + half)
+      R += cross(half, wall.k)
+      const start = holds.start_C === undefined ? {} : { start_C: holds.start_C }
+      nodes.push({ layer: holds.layer, heat, ...start })
+      between.push(0)
+      R += cross(half, wall.k)
+    }
     resistances.push({ name: wall.title, R })
-    outside += thickness
   }
-  return { resistances, spread: sheets.length === 0 ? 1 : spreadAt(body, face, outside) }
+  return {
+    resistances,
+    spread: sheets.length === 0 ? 1 : spreadAt(body, face, outside),
+    ...(nodes.length === 0 ? {} : { held: { nodes, R: between, gapAt } }),
+  }
 }

@@ -57,6 +57,7 @@ function figuresSaid(said: PlanAppliance, kind: ApplianceFigures['kind'], set_C:
     openings,
     limit_C: said.limit_C,
     rating_kg_24h: said.rating_kg_24h,
+    pieces: said.pieces,
     powerTold: said.capacity_W !== undefined || said.heater_W !== undefined || undefined,
   }
   return Object.fromEntries(Object.entries(figures).filter(([, value]) => value !== undefined))
@@ -109,6 +110,7 @@ export function stageAppliance(given: PlanSurroundings, before: InAppliance | un
       vapour: figures.kind === 'cold' ? 'coil' : 'leaves',
       ...(humidity === undefined ? {} : { humidity }),
       ...(figures.start_C === undefined ? {} : { start_C: figures.start_C }),
+      ...(figures.pieces === undefined ? {} : { pieces: figures.pieces }),
     },
   }
 }

@@ -11,12 +11,17 @@ export interface Cover {
   readonly with: string
   readonly thickness_mm?: number
   readonly gap_mm?: number
+  readonly start_C?: number
 }
+
+export type StandOn = Extract<PlanAction, { do: 'stand' }>['on']
 
 /** What the piece stands on, where the plan says so. */
 export interface Stand {
-  readonly on: 'board' | 'spacers' | 'shelf'
+  readonly on: StandOn
   readonly board_mm?: number
+  readonly board?: string
+  readonly start_C?: number
 }
 
 /** What lies on the piece's faces at a moment of the plan, and how it lies. Faces by their elementary names. */
@@ -115,11 +120,12 @@ export function wrapped(wrapping: Wrapping, action: Draft<PlanAction>, body: Bod
     case 'cover': {
       const again = faces.filter((face) => wrapping.covers.has(face))
       if (again.length > 0) return refuse({ kind: 'covered already', faces: again })
-      const { thickness_mm, gap_mm } = action
+      const { thickness_mm, gap_mm, start_C } = action
       const cover = {
         with: action.with ?? '',
         ...(thickness_mm === undefined ? {} : { thickness_mm }),
         ...(gap_mm === undefined ? {} : { gap_mm }),
+        ...(start_C === undefined ? {} : { start_C }),
       }
       return {
         wrapping: {
@@ -153,8 +159,14 @@ export function wrapped(wrapping: Wrapping, action: Draft<PlanAction>, body: Bod
       return { wrapping: { ...wrapping, turned: !wrapping.turned, stand: null } }
     case 'stand': {
       if (lying.faces.bottom === undefined) return refuse({ kind: 'no bottom' })
-      const { on = 'shelf', board_mm } = action
-      return { wrapping: { ...wrapping, stand: { on, ...(board_mm === undefined ? {} : { board_mm }) } } }
+      const { on = 'shelf', board_mm, board, start_C } = action
+      const stand: Stand = {
+        on,
+        ...(board_mm === undefined ? {} : { board_mm }),
+        ...(board === undefined ? {} : { board }),
+        ...(start_C === undefined ? {} : { start_C }),
+      }
+      return { wrapping: { ...wrapping, stand } }
     }
     case 'cut': {
       if (wrapping.moulded) return refuse({ kind: 'in its mould' })

@@ -267,6 +267,7 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       extra[low] = extra[low]! + films.contact[index]!
       extra[high] = extra[high]! + films.contact[index]!
     }
+    surround?.stiffen(films, extra)
     const { linkSum, mesh } = conduction
     let largest = 0
     for (let group = 0; group < joined.length; group++) {
@@ -300,6 +301,14 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
     return 2 * SAFETY * largest
   }
 
+  let shifted = false
+  /** Takes in that a cell's heat flow through a face at the step's start is another, W. */
+  const shiftFlow = (cell: number, face: number, flow: number): void => {
+    f0[cell] = f0[cell]! + weight[cell]! * flow
+    flow0[face] = flow0[face]! + flow
+    shifted = true
+  }
+
   return {
     conduction,
     y: () => y0,
@@ -327,7 +336,11 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       if (measured) measureExtent()
       for (const links of foretold) links.aim(dt)
       aimFilms(films, conduction, conditions, t + dt)
-      surround?.aim(films, dt)
+      if (surround !== undefined) {
+        shifted = false
+        surround.aim(films, dt, shiftFlow)
+        if (shifted && joined.length > 0) unite(f0)
+      }
       const s = stagesFor(dt, lambda)
       const w = 4 / (s * s + s - 2)
       let along1 = w / 3

@@ -10,6 +10,9 @@ export interface FaceBook {
   melting: number
   evaporated: number
   condensed: number
+  /** Taken by mould, boards and lids, and what came with walls that the piece has newly met. */
+  stored: number
+  joined: number
 }
 
 /** What the appliance has exchanged since the stage began, J. */
@@ -26,4 +29,6 @@ export const emptyFaceBook = (): FaceBook => ({
   melting: 0,
   evaporated: 0,
   condensed: 0,
+  stored: 0,
+  joined: 0,
 })

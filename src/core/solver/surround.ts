@@ -16,13 +16,25 @@ import { lidConductance, restConductance } from '../boundary/gap.ts'
 import { drySurface, MELTING_TIME, type SurfaceState, settleWater, wetnessOf } from '../boundary/wet-surface.ts'
 import { saturationAt } from '../materials/saturation-table.ts'
 import { surfaceWater } from '../materials/surface-water.ts'
-import { type Conduction, conductivityAt } from './conduction.ts'
+import { type Conduction, conductivityAt, type OuterLink } from './conduction.ts'
 import type { Films } from './film.ts'
 import { heatAt, type LinkAmbient, type LinkHeat, solveSurface } from './law-link.ts'
 import { allocateMoment, type Moment, type Sums } from './law-moment.ts'
 import { createSeeker } from './seeker.ts'
 import { type ApplianceBook, emptyFaceBook, type FaceBook } from './surround-books.ts'
 import { integralAt, STRIDE } from './thermal-table.ts'
+import {
+  acceptChain,
+  type CarriedWalls,
+  carriedFrom,
+  carryInto,
+  chainAstray,
+  heldIn,
+  reduceChain,
+  settleChain,
+  startChain,
+  type WallChain,
+} from './wall-chain.ts'
 
 /*
  * Faces whose films follow laws, and the appliance around them. Within a step the piece sees each of them as a
@@ -34,8 +46,13 @@ import { integralAt, STRIDE } from './thermal-table.ts'
 export interface Surround {
   /** Takes the films' moment as the start of steps: `t` s of the stage, table places `y`. */
   begin(films: Films, t: number, y: Float64Array): void
-  /** Sets what law faces pull towards at the end of a step. */
-  aim(films: Films, dt: number): void
+  /**
+   * Sets what law faces pull towards at the end of a step.
+   * @param shift  told of every cell and face whose heat flow at the step's start is another in a step of this length, W
+   */
+  aim(films: Films, dt: number, shift: (cell: number, face: number, flow: number) => void): void
+  /** Adds to the pull on cells what their films may at most have more than they have now, W/K. Shape of `extra`: padded */
+  stiffen(films: Films, extra: Float64Array): void
   /**
    * Films of the law faces at the end of a tried step.
    * @param through  J that passed each face of the conduction in it
@@ -56,6 +73,10 @@ export interface Surround {
   readonly surfaces: readonly SurfaceState[]
   /** Heat in the appliance against 0 °C, J. */
   heatWithin(): number
+  /** Heat in mould, boards and lids against 0 °C, J of the modelled body. */
+  heldWithin(): number
+  /** What mould, boards and lids of a face go on with in another stage. */
+  carried(face: number): CarriedWalls | undefined
 }
 
 /** A skin halves what evaporates within ten minutes (assumed: 0.3 to 0.7 of it is left). */
@@ -91,18 +112,22 @@ const isLaw = (condition: FaceCondition): condition is LawFace => condition.kind
  * @param conditions  Shape: faces of the conduction
  * @param inside  the appliance and where it stands; undefined where there is none
  * @param surfaces  water of every outer link, taken over. Shape: outer links
+ * @param carried  what mould, boards and lids of a face come with from the stage before
  */
 export function createSurround(
   conduction: Conduction,
   conditions: readonly FaceCondition[],
   inside: { readonly stage: StageAppliance; readonly state: ApplianceState } | undefined,
   surfaces: readonly SurfaceState[],
+  carried: (face: number) => CarriedWalls | undefined = () => undefined,
 ): Surround | undefined {
   const laws = conditions.map((condition) => (isLaw(condition) ? condition : undefined))
   if (laws.every((law) => law === undefined) && inside === undefined) return undefined
   const { outer, renewed, mesh, gain } = conduction
   const { values } = conduction.table
-  const { measure } = mesh
+  const pieces = inside?.stage.pieces ?? 1
+  /** Of all pieces that the appliance has to cope with. */
+  const measure = mesh.measure * pieces
   const appliance = inside?.stage.appliance
   const links = outer.flatMap((link, index) => (laws[link.face] === undefined ? [] : [index]))
   // What lies on a face keeps the food's water in; dew settles on it all the same.
@@ -145,11 +170,33 @@ export function createSurround(
   let tried: { readonly state: ApplianceState; readonly heat: StepHeat; readonly latent: number } | undefined
   let t = 0
   let dtTried = 0
-  /** J that passed each face of the conduction in the tried step. */
+  /** J that passed each face of the conduction in the tried step, and that its walls drew from outside. */
   const passed = new Float64Array(faces)
+  const drawn = new Float64Array(faces)
   /** K/s, of air and walls. */
   const trend = { air: 0, walls: 0 }
   const aimed: AmbientMoment = { air_C: 0, walls_C: 0, vapour: Number.NaN }
+
+  const areaOf = (link: OuterLink): number => (renewed?.holds(link.cell) === true ? renewed.outerArea(link) : link.area)
+  /** Walls that hold heat, by outer link and by face. */
+  const chains = outer.map((link) => {
+    const law = laws[link.face]
+    if (law?.held === undefined) return undefined
+    return startChain(law.held, areaOf(link), law.ambient?.air_C.at(0) ?? state?.air_C ?? 0)
+  })
+  const chainsOf: readonly WallChain[][] = laws.map((_, face) =>
+    chains.flatMap((chain, at) => (chain === undefined || outer[at]!.face !== face ? [] : [chain])),
+  )
+  const chained = links.filter((index) => chains[index] !== undefined)
+  for (const [face, own] of chainsOf.entries()) {
+    const before = carried(face)
+    if (before !== undefined) carryInto(own, before)
+  }
+  const gapOf = (face: number): number => R[face]! - solid[face]!
+  const temperatureOf = (u: number): number => {
+    const at = (u | 0) * STRIDE
+    return values[at + 2]! + values[at + 3]! * u
+  }
 
   const setAppliance = (moment: AmbientMoment, air_C: number, liner_C: number | undefined): void => {
     moment.air_C = air_C
@@ -200,6 +247,18 @@ export function createSurround(
     }
   }
 
+  /** Resistance from the middle of an outer cell to the piece's surface by Kirchhoff's mean, m² K/W. */
+  const withinOf = (index: number, u: number, surface_C: number): number => {
+    const link = outer[index]!
+    if (renewed?.holds(link.cell) === true) return renewed.outerResistance(link)
+    const distance = link.distance / gain[link.cell]!
+    const gap = surface_C - temperatureOf(u)
+    if (!(Math.abs(gap) * link.part.overT.perK > NEAR_STEPS && Math.abs(gap) < FURTHEST_GAP_K))
+      return distance / conductivityAt(values, u)
+    const at = (u | 0) * STRIDE
+    return (distance * gap) / (integralAt(link.part, surface_C) - values[at]! - values[at + 1]! * u)
+  }
+
   /** Solves every link for the state `y`; writes films and sums. */
   const solve = (films: Films, moment: Moment, y: Float64Array): void => {
     const { sums } = moment
@@ -214,11 +273,30 @@ export function createSurround(
       const at = (u | 0) * STRIDE
       const T = values[at + 2]! + values[at + 3]! * u
       const changing = renewed?.holds(link.cell) === true
-      const A = changing ? renewed!.outerArea(link) : link.area
+      const chain = chains[index]
+      const A = chain?.area ?? (changing ? renewed!.outerArea(link) : link.area)
       const distance = link.distance / gain[link.cell]!
       let within = changing ? renewed!.outerResistance(link) : distance / conductivityAt(values, u)
       let outer_C = moment.outer_C[index]!
-      if (changing || link.distance === 0) outer_C = solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
+      let inner = R[face]!
+      if (chain !== undefined) {
+        const { held } = chain
+        const nodes = moment === now ? chain.T : chain.tried
+        const last = held.nodes.length
+        inner = held.R[last]! + (held.gapAt === last ? gapOf(face) : 0)
+        outer_C = solveSurface(ambient, surface, inner, nodes[last - 1]!, outer_C, heat)
+        within = 0
+        const first = held.R[0]! + (held.gapAt === 0 ? gapOf(face) : 0)
+        const own = withinOf(index, u, films.surface_C[index]!)
+        const side = moment === now ? chain.start : chain.end
+        const { slope } = heat
+        side.cell_C = T
+        side.within = own
+        side.outward = slope < 1e-12 ? 0 : 1 / (inner + 1 / slope)
+        side.outside_C = slope < 1e-12 ? outer_C : outer_C + heat.q / slope
+        films.surface_C[index] = T + ((nodes[0]! - T) * own) / (own + first)
+      } else if (changing || link.distance === 0)
+        outer_C = solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
       else {
         const S = values[at]! + values[at + 1]! * u
         // Kirchhoff's mean conductivity between the cell and the surface of the mass, from where that was last.
@@ -239,15 +317,23 @@ export function createSurround(
       moment.vapour[index] = heat.vapour
       moment.melting[index] = heat.melting
       films.flowStart[index] = 0
-      const inner = R[face]! + within
-      if (slope < 1e-12) {
+      inner += within
+      if (chain !== undefined) {
+        // At a step's start what the nodes give then; at its end what the step was made with.
+        const seen =
+          moment === now
+            ? 1 / (chain.start.within + chain.held.R[0]! + (chain.held.gapAt === 0 ? gapOf(face) : 0))
+            : chain.seen
+        films.G[index] = A * seen
+        films.airStart_C[index] = moment === now ? chain.T[0]! : chain.seen_C
+      } else if (slope < 1e-12) {
         films.G[index] = 0
         films.airStart_C[index] = T
       } else {
         films.G[index] = A / (inner + 1 / slope)
         films.airStart_C[index] = outer_C + heat.q / slope
       }
-      films.surface_C[index] = T + heat.q * within
+      if (chain === undefined) films.surface_C[index] = T + heat.q * within
       sums.convected[face] = sums.convected[face]! + A * heat.convected
       sums.radiated[face] = sums.radiated[face]! + A * heat.radiated
       sums.latent[face] = sums.latent[face]! + A * heat.latent
@@ -289,6 +375,36 @@ export function createSurround(
     return { conductance: grip, given: given + grip * at.air_C + onCoil(inAppliance(sums.latent)) }
   }
 
+  /** Takes the heat that passed into the piece from the walls that hold some. Returns how far they went astray, K. */
+  const settleWalls = (dt: number, y: Float64Array): number => {
+    if (chained.length === 0) return 0
+    // Face by face: what the ends of the step tell of each link, and what is left to the heat that passed them all.
+    const rest = passed.slice()
+    const area = new Float64Array(faces)
+    const flow = (index: number): number => {
+      const chain = chains[index]!
+      return chain.seen * (chain.seen_C - (chain.start.cell_C + temperatureOf(y[outer[index]!.cell]!)) / 2)
+    }
+    for (const index of chained) {
+      const { face } = outer[index]!
+      rest[face] = rest[face]! - dt * chains[index]!.area * flow(index)
+      area[face] = area[face]! + chains[index]!.area
+    }
+    let astray = 0
+    for (const index of chained) {
+      const { face } = outer[index]!
+      const chain = chains[index]!
+      settleChain(chain, dt, flow(index) + rest[face]! / area[face]! / dt)
+      astray = Math.max(astray, chainAstray(chain, dt))
+    }
+    for (const face of new Set(chained.map((index) => outer[index]!.face))) drawn[face] = 0
+    for (const index of chained) {
+      const { face } = outer[index]!
+      drawn[face] = drawn[face]! + chains[index]!.area * chains[index]!.drawn
+    }
+    return dt < LEAST_FORESEEN ? 0 : astray
+  }
+
   const isMassless = appliance !== undefined && appliance.heat === 0
 
   return {
@@ -321,7 +437,15 @@ export function createSurround(
       }
       if (state !== undefined) setAppliance(now.appliance, state.air_C, linerOfState(state))
     },
-    aim(films, dt) {
+    stiffen(films, extra) {
+      for (const index of chained) {
+        const { held, area, start } = chains[index]!
+        const most = area / (start.within + held.R[0]! + (held.gapAt === 0 ? gapOf(outer[index]!.face) : 0))
+        const { cell } = outer[index]!
+        extra[cell] = extra[cell]! + Math.max(0, most - films.G[index]!) / 2
+      }
+    },
+    aim(films, dt, shift) {
       dtTried = dt
       if (state !== undefined) {
         aimed.air_C = now.appliance.air_C + trend.air * dt
@@ -334,7 +458,20 @@ export function createSurround(
         heatAt(now.outer_C[index]!, ambient, surfaces[index]!, heat)
         films.flowEnd[index] = 0
         const slope = now.slope[index]!
-        films.airEnd_C[index] = slope < 1e-12 ? films.airStart_C[index]! : now.outer_C[index]! + heat.q / slope
+        const chain = chains[index]
+        if (chain === undefined) {
+          films.airEnd_C[index] = slope < 1e-12 ? films.airStart_C[index]! : now.outer_C[index]! + heat.q / slope
+          continue
+        }
+        const outside_C = slope < 1e-12 ? chain.start.outside_C : now.outer_C[index]! + heat.q / slope
+        chain.mean_C = (chain.start.outside_C + outside_C) / 2
+        const { cell, face } = outer[index]!
+        const before = films.G[index]! * (films.airStart_C[index]! - chain.start.cell_C)
+        reduceChain(chain, dt, gapOf(face))
+        films.G[index] = chain.area * chain.seen
+        films.airStart_C[index] = chain.seen_C
+        films.airEnd_C[index] = chain.seen_C
+        shift(cell, face, films.G[index]! * (chain.seen_C - chain.start.cell_C) - before)
       }
     },
     end(films, dt, y, through) {
@@ -346,12 +483,14 @@ export function createSurround(
       Object.assign(next.appliance, state === undefined ? now.appliance : aimed)
       tried = undefined
       passed.set(through)
+      drawn.set(through)
+      const strayed = settleWalls(dt, y)
       if (state === undefined || appliance === undefined) {
         renewFaces(next, t + dt)
         solve(films, next, y)
-        return 0
+        return strayed
       }
-      const taken = inAppliance(passed)
+      const taken = inAppliance(drawn)
       const seek = createSeeker()
       for (let pass = 0; pass < MOST_PASSES; pass++) {
         const [air_C, walls_C] = [next.appliance.air_C, next.appliance.walls_C]
@@ -383,7 +522,8 @@ export function createSurround(
       trend.walls = (next.appliance.walls_C - now.appliance.walls_C) / dt
       // What jumps, as a machine does, no step is short enough for.
       if (dt < LEAST_FORESEEN) return 0
-      return Math.max(Math.abs(next.appliance.air_C - aimed.air_C), Math.abs(next.appliance.walls_C - aimed.walls_C))
+      const { air_C, walls_C } = next.appliance
+      return Math.max(strayed, Math.abs(air_C - aimed.air_C), Math.abs(walls_C - aimed.walls_C))
     },
     accept() {
       const dt = dtTried
@@ -399,7 +539,8 @@ export function createSurround(
         own.latent += latent
         own.melting += melting
         // What is left of the heat that passed: the parts add up to it.
-        own.convected += passed[face]! - radiated + latent + melting
+        own.convected += drawn[face]! - radiated + latent + melting
+        own.stored += drawn[face]! - passed[face]!
       }
       for (const index of links) {
         const link = outer[index]!
@@ -411,6 +552,17 @@ export function createSurround(
         const own = faceBooks[link.face]!
         if (vapour > 0) own.evaporated += A * vapour * dt
         else own.condensed -= A * vapour * dt
+      }
+      for (const index of chained) {
+        const link = outer[index]!
+        const chain = chains[index]!
+        acceptChain(chain, dt)
+        const area = areaOf(link)
+        if (area === chain.area) continue
+        // A mass that rises meets more of its mould, as warm as what it has met.
+        const before = heldIn(chain)
+        chain.area = area
+        faceBooks[link.face]!.joined += heldIn(chain) - before
       }
       const wasOn = state?.on
       if (tried !== undefined) {
@@ -441,6 +593,8 @@ export function createSurround(
     faceBooks,
     films: () => film,
     surfaces,
+    heldWithin: () => chained.reduce((sum, index) => sum + heldIn(chains[index]!), 0),
+    carried: (face) => carriedFrom(chainsOf[face]!),
     heatWithin: () => (state === undefined || appliance === undefined ? 0 : heatWithin(appliance, state)),
   }
 }

@@ -160,8 +160,10 @@ export const sentences = {
   'walls-as-air': (v) => `"${text(v, 'stage')}": temperature of the walls not given, that of the air used`,
   'radiation-within-film': (v) => `"${text(v, 'stage')}": h_W_m2K is taken as convection and radiation together`,
   'face-left-out': (v) => `face "${text(v, 'face')}" is not part of the model: what is given for it has no effect`,
-  'wall-heat-left-out': (v, show) =>
-    `mould of ${text(v, 'title').toLowerCase()}: its own heat, ${show.number(number(v, 'share_pct'))} % of that of the mass behind it, is left out`,
+  'mould-start-default': (v, show) =>
+    `mould of ${text(v, 'title').toLowerCase()}: taken to be at ${show.temperature(number(v, 'start_C'))} when it is filled`,
+  'mould-goes': (v, show) =>
+    `"${text(v, 'stage')}": the mould of ${text(v, 'title').toLowerCase()} goes, and the heat in it with it: ${show.number(number(v, 'heat_kJ_m2K'))} kJ per kelvin and m²`,
   'powder-by-volume': (v) => `${text(v, 'title')} by volume: off by 15 % either way as it is scooped; weigh it`,
   'fat-continuous': () => 'fat taken as continuous, the rest strewn in it; say structure "OW" if the mass is watery',
   'crystals-stay': (v, show) =>

@@ -31,8 +31,10 @@ function wordsOf(action: PlanAction, show: Show): string {
     case 'turn':
       return 'turn over'
     case 'stand': {
-      const thick = action.board_mm === undefined ? '' : ` of ${show.length(action.board_mm / 1000)}`
-      return action.on === 'spacers' ? 'stand on spacers' : `stand on the ${action.on}${thick}`
+      const thick = action.board_mm === undefined ? '' : ` ${show.length(action.board_mm / 1000)}`
+      const made = action.board === undefined ? '' : ` ${action.board}`
+      const of = thick === '' && made === '' ? '' : ` of${thick}${made}`
+      return action.on === 'spacers' ? 'stand on spacers' : `stand on the ${action.on}${of}`
     }
     case 'cut':
       return cutWords(action, show)

@@ -81,10 +81,11 @@ function firstCut(plan: Plan): Partial<Record<CutWay, number>> {
   return ways.includes('along') ? { along: 10 } : {}
 }
 
-/** The same with the piece on something else; only a board has a thickness. */
-export function withStand(plan: Plan, path: string, on: 'board' | 'spacers' | 'shelf'): Plan {
+/** The same with the piece on something else; only boards and trays have a thickness, a material, a temperature. */
+export function withStand(plan: Plan, path: string, on: Extract<PlanAction, { do: 'stand' }>['on']): Plan {
   const put = writeAt(plan, `${path}.on`, on)
-  return on === 'board' ? put : writeAt(put, `${path}.board_mm`, undefined)
+  if (on === 'board' || on === 'tray') return put
+  return ['board_mm', 'board', 'start_C'].reduce((made, key) => writeAt(made, `${path}.${key}`, undefined), put)
 }
 
 export function removeAction(plan: Plan, stage: number, action: number): Plan {

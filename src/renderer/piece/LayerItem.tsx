@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 
+import { findWall } from '../../core/materials/wall.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { materialChoices, materialLook, materialTitle, ownMaterials, wallChoices } from '../catalog.ts'
@@ -13,9 +14,9 @@ import { Choice, type OptionGroup } from '../parts/Choice.tsx'
 import { IconButton } from '../parts/IconButton.tsx'
 import { lookFill } from '../parts/Patterns.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
-import { lengthRange, temperatureRange } from '../parts/ranges.ts'
+import { lengthRange, shareRange, temperatureRange } from '../parts/ranges.ts'
 import { usePlan } from '../plan-store.ts'
-import { length, temperature } from '../units.ts'
+import { length, ratio, temperature } from '../units.ts'
 import { useView } from '../view-store.ts'
 import { FaceChoice } from './FaceChoice.tsx'
 
@@ -76,16 +77,15 @@ export function LayerItem({ plan, row, number, chosen }: LayerItemProps): ReactN
         )}
       </span>
       <span className="layer-number">
-        {mould ? null : (
-          <QuantityField
-            look="inline"
-            path={`${row.path}.start_C`}
-            label={`Temperature of layer ${number} at start`}
-            quantity={temperature}
-            range={temperatureRange}
-            change="start temperature"
-          />
-        )}
+        <QuantityField
+          look="inline"
+          path={`${row.path}.start_C`}
+          label={`Temperature of layer ${number} at start`}
+          quantity={temperature}
+          range={temperatureRange}
+          change="start temperature"
+          {...(mould ? { optional: true, placeholder: 'room' } : {})}
+        />
       </span>
       {chosen ? <LayerTools plan={plan} row={row} number={number} /> : null}
     </li>
@@ -136,7 +136,18 @@ function LayerTools({ plan, row, number }: Omit<LayerItemProps, 'chosen'>): Reac
   return (
     <div className="row-tools">
       {row.list === 'mould' ? (
-        <FaceChoice plan={plan} path={`${row.path}.faces`} label={`Faces of mould wall ${number}`} />
+        <>
+          <FaceChoice plan={plan} path={`${row.path}.faces`} label={`Faces of mould wall ${number}`} />
+          <QuantityField
+            path={`${row.path}.emissivity`}
+            label="Emissivity of its outside: 0.05 bright, 0.9 dark"
+            quantity={ratio}
+            range={shareRange}
+            change="emissivity of the mould"
+            optional
+            placeholder={String(findWall(row.material)?.emissivity ?? '')}
+          />
+        </>
       ) : null}
       <span className="row-tools-start">
         <button

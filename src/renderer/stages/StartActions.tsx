@@ -135,6 +135,18 @@ function ActionFields({ plan, action, path }: ActionFieldsProps): ReactNode {
               {...(usual === null ? {} : { placeholder: shownNumber(usual, shownUnit(length, units)) })}
             />
           </div>
+          <div className="field-row">
+            <QuantityField
+              path={`${path}.gap_mm`}
+              label="Air under it"
+              quantity={length}
+              range={lengthRange}
+              change="air under the cover"
+              optional
+              placeholder="touches"
+            />
+            <LaidAt path={path} />
+          </div>
           <FaceChoice plan={plan} path={`${path}.faces`} label="On (none marked: the top)" optional />
         </>
       )
@@ -152,15 +164,25 @@ function ActionFields({ plan, action, path }: ActionFieldsProps): ReactNode {
             groups={[{ title: null, options: stands }]}
             onChoose={(id) => edit('stand', (now) => withStand(now, path, id as typeof action.on))}
           />
-          {action.on === 'board' ? (
-            <QuantityField
-              path={`${path}.board_mm`}
-              label="Thickness of the board"
-              quantity={length}
-              range={lengthRange}
-              change="thickness of board"
-              optional
-            />
+          {action.on === 'board' || action.on === 'tray' ? (
+            <>
+              <QuantityField
+                path={`${path}.board_mm`}
+                label={`Thickness of the ${action.on}`}
+                quantity={length}
+                range={lengthRange}
+                change="thickness of board"
+                optional
+                placeholder={shownNumber(action.on === 'board' ? 18 : 1, shownUnit(length, units))}
+              />
+              <Choice
+                label="Made of"
+                value={action.board ?? (action.on === 'board' ? 'plywood' : 'stainless')}
+                groups={[{ title: null, options: wallChoices }]}
+                onChoose={(id) => edit('board', (now) => writeAt(now, `${path}.board`, id))}
+              />
+              <LaidAt path={path} />
+            </>
           ) : null}
         </div>
       )
@@ -174,8 +196,26 @@ function ActionFields({ plan, action, path }: ActionFieldsProps): ReactNode {
   }
 }
 
+/** How warm a board or a lid is when it comes to the piece. */
+function LaidAt({ path }: { readonly path: string }): ReactNode {
+  const units = useSettings(({ settings }) => settings)
+  return (
+    <QuantityField
+      path={`${path}.start_C`}
+      label="Its temperature"
+      quantity={temperature}
+      range={temperatureRange}
+      change="start temperature"
+      optional
+      placeholder={shownNumber(20, shownUnit(temperature, units))}
+    />
+  )
+}
+
 const stands = [
-  { id: 'board', title: 'A wooden board' },
+  { id: 'board', title: 'A board' },
+  { id: 'tray', title: 'A tray' },
+  { id: 'rack', title: 'A wire rack' },
   { id: 'spacers', title: 'Spacers' },
   { id: 'shelf', title: 'The shelf itself' },
 ]

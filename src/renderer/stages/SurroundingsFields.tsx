@@ -5,10 +5,10 @@ import { surroundingsChoices, usualAir, usualPower, usualSpeed } from '../catalo
 import { surroundingsChoice, withAir, withFigure, withSurroundings } from '../edits/stages.ts'
 import { Choice } from '../parts/Choice.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
-import { filmRange, powerRange, speedRange, temperatureRange } from '../parts/ranges.ts'
+import { filmRange, piecesAlikeRange, powerRange, speedRange, temperatureRange } from '../parts/ranges.ts'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
-import { film, power, shownNumber, shownUnit, speed, temperature } from '../units.ts'
+import { count, film, power, shownNumber, shownUnit, speed, temperature } from '../units.ts'
 import { AirLogButton } from './AirLogButton.tsx'
 import { SurroundingsMeaning } from './SurroundingsMeaning.tsx'
 
@@ -94,6 +94,21 @@ export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage
             optional
             write={(plan, value) => withFigure(plan, index, `appliance.${usualWatts.key}`, value)}
             placeholder={shownNumber(usualWatts.watts, shownUnit(power, units))}
+          />
+        )}
+        {typeof stage.in !== 'string' && given.appliance === false ? null : usualWatts === null &&
+          typeof given.appliance !== 'object' ? null : (
+          <QuantityField
+            path={`${path}.appliance.pieces`}
+            label="Pieces alike in it"
+            quantity={count}
+            range={piecesAlikeRange}
+            change="pieces in the appliance"
+            optional
+            write={(plan, value) =>
+              withFigure(plan, index, 'appliance.pieces', value === undefined ? undefined : Math.round(value))
+            }
+            placeholder="1"
           />
         )}
       </div>

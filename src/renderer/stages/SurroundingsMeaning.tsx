@@ -5,7 +5,7 @@ import { useForecast } from '../forecast-client.ts'
 import { showIn } from '../format.ts'
 import { useOpenPlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
-import { heatShares } from './heat-shares.ts'
+import { heatShares, wayWords } from './heat-shares.ts'
 import './surroundings.css'
 
 /** A value that changes over a stage: where it begins and ends. */
@@ -82,7 +82,7 @@ function Shares({ report }: { readonly report: StageReport }): ReactNode {
         <li key={way}>
           <span className={`heat-bar heat-${way}`} />
           <span>
-            {way} {Math.round(100 * share)} %{into ? ' in' : ''}
+            {wayWords[way]} {Math.round(100 * share)} %{into ? ' in' : ''}
           </span>
         </li>
       ))}

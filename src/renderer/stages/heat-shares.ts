@@ -9,6 +9,15 @@ export interface HeatShare {
   readonly into: boolean
 }
 
+/** What each way is called. */
+export const wayWords: Readonly<Record<HeatWay, string>> = {
+  convection: 'convection',
+  radiation: 'radiation',
+  evaporation: 'evaporation',
+  contact: 'contact',
+  walls: 'mould, boards and lids',
+}
+
 /** Less than this share is not drawn. */
 const LEAST = 0.005
 

@@ -75,4 +75,12 @@ describe('what a field takes is what the plan’s format takes', () => {
     expect(fits(from, path, low - little)).toBe(false)
     expect(fits(from, path, high + little)).toBe(false)
   })
+
+  test('pieces in an appliance, whole ones', () => {
+    const { low, high } = ranges.piecesAlikeRange
+    const taken = [low - 1, low, low + 0.5, high, high + 1].map((value) =>
+      fits(plan, 'stages[1].in.appliance.pieces', value),
+    )
+    expect(taken).toEqual([false, true, false, true, false])
+  })
 })

@@ -71,8 +71,10 @@ function ownFaults(action: Draft<PlanAction>, path: Path, whole: DraftPlan['whol
     if (slice_mm !== undefined && along !== undefined)
       return [fault([...path, 'slice_mm'], 'stands beside along', 'give one of them')]
   }
-  if (action.do === 'stand' && action.board_mm !== undefined && action.on !== undefined && action.on !== 'board')
-    return [fault([...path, 'board_mm'], `is not asked on ${action.on}`, 'leave it out')]
+  if (action.do === 'stand' && action.on !== undefined && action.on !== 'board' && action.on !== 'tray')
+    return (['board_mm', 'board', 'start_C'] as const)
+      .filter((key) => action[key] !== undefined)
+      .map((key) => fault([...path, key], `is not asked on ${action.on}`, 'leave it out'))
   return []
 }
 

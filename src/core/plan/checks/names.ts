@@ -51,6 +51,7 @@ export function checkNames({ plan }: DraftPlan): Fault[] {
       const place: Path = [...path, 'start', at]
       if (action?.do === 'pour' || action?.do === 'coat')
         faults.push(...known([...place, 'material'], action.material, materials, 'material'))
+      if (action?.do === 'stand') faults.push(...known([...place, 'board'], action.board, wallIds, 'board'))
       if (action?.do === 'cover') faults.push(...known([...place, 'with'], action.with, wallIds, 'cover'))
     }
   }
