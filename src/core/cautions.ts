@@ -51,11 +51,13 @@ const most = (values: ArrayLike<number>): number => Array.from(values).reduce((a
 const least = (values: ArrayLike<number>): number => Array.from(values).reduce((a, b) => Math.min(a, b), Infinity)
 
 /** Whether a stage in cold air begins with a large load that is much warmer. */
-const warmsCabinet = ({ course, mass_kg }: Found): boolean =>
+const warmsCabinet = ({ course, mass_kg, resolved }: Found): boolean =>
   mass_kg > LOAD_KG &&
-  course.stages.some(
-    ({ first }) => course.air_C[first]! < COLD_AIR_C && course.mean_C[first]! > course.air_C[first]! + LOAD_K,
-  )
+  course.stages.some(({ first }, index) => {
+    // Nothing else stands in a bath.
+    if (resolved.job.stages[index]!.applianceFigures?.kind === 'bath') return false
+    return course.air_C[first]! < COLD_AIR_C && course.mean_C[first]! > course.air_C[first]! + LOAD_K
+  })
 
 /** Walls of the mould that are not made for food and that the plan does not declare to be. */
 function improvised({ plan }: Found): string[] {

@@ -191,6 +191,8 @@ export interface ApplianceReport {
   /** What was put in, and what its maker says it freezes in a day. */
   readonly mass_kg?: number
   readonly rating_kg_24h?: number
+  /** Heat asked of it in its busiest day, in kilograms of a maker's test load. */
+  readonly asked_kg_24h?: number
   readonly why: Message
   readonly notes: readonly Message[]
 }

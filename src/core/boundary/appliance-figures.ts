@@ -12,7 +12,7 @@ export const applianceFileSchema = z.strictObject({
   /** Stages in one appliance share its name. */
   name: z.string().regex(/^[A-Za-z0-9-]+$/),
   title: z.string().min(1),
-  kind: z.enum(['cold', 'oven']),
+  kind: z.enum(['cold', 'oven', 'bath']),
   set_C: finite,
   UA_W_K: estimate,
   liner_kJ_K: estimate.exactOptional(),
@@ -25,6 +25,8 @@ export const applianceFileSchema = z.strictObject({
   cavity_kJ_K: estimate.exactOptional(),
   shell_kJ_K: estimate.exactOptional(),
   heater_W: estimate.exactOptional(),
+  water_kg: estimate.exactOptional(),
+  ice_kg: estimate.exactOptional(),
   off: z.boolean().exactOptional(),
   start_C: finite.exactOptional(),
   /** Through a door that stands open all the time. */
@@ -83,7 +85,7 @@ const SLOPE = 0.04
 const MOST = 2
 /** Heat capacity of water, J/(kg K), and heat of melting of ice, J/kg. Source: `iapws`. */
 const WATER = 4186
-const MELTING = 333_600
+export const MELTING = 333_600
 /** How an oven loses heat: straight from the cavity, from cavity to shell, from shell to room, over the whole (assumed). */
 const OVEN_SHARES = { direct: 0.27, toShell: 8 / 3, shellToRoom: 1 } as const
 
@@ -138,6 +140,8 @@ export function figuresOfFile(file: File): ApplianceFigures {
     cavity: kilo(file.cavity_kJ_K),
     shell: kilo(file.shell_kJ_K),
     heater: file.heater_W?.typical,
+    water: file.water_kg?.typical,
+    ice: file.ice_kg?.typical,
     off,
     door: file.door_W_K?.typical,
     start_C,

@@ -229,11 +229,15 @@ export function applianceStep(
 }
 
 /**
- * Longest step in which a machine that switches moves what its thermostat feels by a quarter of its band, s; no limit
- * for one that gives just what is needed.
+ * Longest step, s, in which a machine that switches moves what its thermostat feels by a quarter of its band, or ice
+ * loses half of what is left of it; no limit for a machine that gives just what is needed.
  */
-export function longestApplianceStep(appliance: Appliance): number {
+export function longestApplianceStep(appliance: Appliance, { machine: power, used }: ApplianceState): number {
   const { machine, heat, stores } = appliance
+  if (machine.kind === 'ice') {
+    const left = machine.store - used
+    return left > 0 && power < 0 ? Math.max(1, left / (-2 * power)) : Number.POSITIVE_INFINITY
+  }
   if (!('band' in machine) || machine.band === undefined) return Number.POSITIVE_INFINITY
   const felt = heat === 0 ? (stores[linerOf(appliance)]?.heat ?? 0) : heat
   return Math.max(1, (0.25 * machine.band * felt) / machine.rated)

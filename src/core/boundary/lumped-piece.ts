@@ -49,7 +49,7 @@ export function runLumped(
   let t = 0
   if (visit({ t, piece_C: T, appliance: state }, undefined)) return
   while (t < duration - 1e-9) {
-    const step = Math.min(dt, duration - t, longestApplianceStep(appliance))
+    const step = Math.min(dt, duration - t, longestApplianceStep(appliance, state))
     let end = T
     let air = state.air_C
     let made = { after: state, heat: { machine: 0, room: 0, fan: 0, piece: 0, stored: 0 } }

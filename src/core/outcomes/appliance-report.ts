@@ -1,3 +1,4 @@
+import { MELTING } from '../boundary/appliance-figures.ts'
 import { coolingCapacity } from '../boundary/machine.ts'
 import type { ApplianceReport } from '../forecast-types.ts'
 import type { Course, StageSpan } from '../journey/course.ts'
@@ -14,6 +15,11 @@ const SPARE_K = 5
 const SAG_K = 10
 /** Beyond its limit for less than this, it copes, h. Common practice, no source: a door stands open longer. */
 const PASSING_H = 0.25
+/** Ice of which less than a hundredth is left counts as gone. */
+const GONE = 0.99
+/** Heat that a kilogram of the load gives in a maker's test of freezing, from 25 to -18 °C, J/kg (from memory). */
+const TEST_LOAD = 340e3
+const DAY = 86_400
 /** Everything that is warmer, or colder, than anything met here, °C. */
 const ENDLESS_C = 1e4
 
@@ -30,8 +36,8 @@ export interface ApplianceFacts {
 type Figures = NonNullable<Stage['applianceFigures']>
 
 /** Beyond this, °C, and whether beyond is above. */
-function limitOf({ kind, set_C, limit_C }: Figures): { readonly limit_C: number; readonly above: boolean } {
-  return kind === 'oven'
+function limitOf({ kind, set_C, limit_C, heater }: Figures): { readonly limit_C: number; readonly above: boolean } {
+  return kind === 'oven' || (kind === 'bath' && heater !== undefined)
     ? { limit_C: limit_C ?? set_C - SAG_K, above: false }
     : { limit_C: limit_C ?? set_C + SPARE_K, above: true }
 }
@@ -69,18 +75,49 @@ function dutyOf({ appliance }: Stage, course: Course, span: StageSpan): number |
   for (let i = span.first + 1; i <= span.last; i++) {
     const dt = course.t[i]! - course.t[i - 1]!
     const most = machine.kind === 'heating' ? machine.rated : coolingCapacity(machine, course.air_C[i]!)
-    used += (dt * (Math.abs(given[i]!) + Math.abs(given[i - 1]!))) / 2
+    const before = appliance?.appliance.heat === 0 ? given[i - 1]! : given[i]!
+    used += (dt * (Math.abs(given[i]!) + Math.abs(before))) / 2
     full += dt * most
   }
   return full === 0 ? undefined : Math.min(1, used / full)
 }
 
+/** Heat that the pieces give in the busiest day of a stage, in kilograms of a maker's test load. */
+function askedOf({ faces, appliance }: Stage, course: Course, span: StageSpan): number {
+  const own = Object.keys(faces).filter((face) => {
+    const condition = faces[face]
+    return condition?.kind === 'law' && condition.ambient === undefined
+  })
+  const given = (i: number): number => -own.reduce((sum, face) => sum + (course.heatThrough[face]?.[i] ?? 0), 0)
+  let most = 0
+  let from = span.first
+  for (let i = span.first; i <= span.last; i++) {
+    while (course.t[i]! - course.t[from]! > DAY) from++
+    most = Math.max(most, given(i) - given(from))
+  }
+  return (most * (appliance?.pieces ?? 1)) / TEST_LOAD
+}
+
+/** What became of the ice of a bath. */
+function iceOf({ ice }: Figures, course: Course, span: StageSpan): Message[] {
+  const given = course.around?.machine
+  if (ice === undefined || given === undefined) return []
+  let melted = 0
+  for (let i = span.first + 1; i <= span.last; i++) {
+    // What a bath's machine gives is told for the step that leads to each sample.
+    melted -= (given[i]! * (course.t[i]! - course.t[i - 1]!)) / MELTING
+    if (melted >= ice * GONE)
+      return [message('ice-gone', { melted_kg: ice, after_h: toHours(course.t[i]! - course.t[span.first]!) })]
+  }
+  return [message('ice-left', { melted_kg: melted, left_kg: ice - melted })]
+}
+
 function whyOf(figures: Figures, facts: ApplianceFacts, from_h: number): Message {
-  const { title, kind } = figures
-  const { limit_C } = limitOf(figures)
+  const { title } = figures
+  const { limit_C, above } = limitOf(figures)
   const { extreme_C, extreme_h, beyond_h, back_h } = facts
   const values = { title, limit_C, extreme_C, after_h: extreme_h - from_h, beyond_h }
-  const what = kind === 'oven' ? 'sags' : 'warms'
+  const what = above ? 'warms' : 'sags'
   if (beyond_h <= 0) return message(`appliance-${what}-within`, values)
   if (back_h === undefined) return message(`appliance-${what}-to-the-end`, values)
   return message(`appliance-${what}`, { ...values, back_h: back_h - from_h })
@@ -113,9 +150,14 @@ export function judgeAppliances(job: Job, course: Course, mass: number): Applian
         ...facts,
         energy_MJ: Math.abs(heat?.machine ?? 0) / 1e6,
         ...(duty === undefined ? {} : { duty }),
-        ...(rating_kg_24h === undefined ? {} : { mass_kg: load, rating_kg_24h }),
+        ...(rating_kg_24h === undefined
+          ? {}
+          : { mass_kg: load, rating_kg_24h, asked_kg_24h: askedOf(stage, course, span) }),
         why: whyOf(figures, facts, toHours(span.from)),
-        notes: overRated ? [message('appliance-over-rating', { mass_kg: load, rating_kg: rating_kg_24h })] : [],
+        notes: [
+          ...iceOf(figures, course, span),
+          ...(overRated ? [message('appliance-over-rating', { mass_kg: load, rating_kg: rating_kg_24h })] : []),
+        ],
       },
     ]
   })

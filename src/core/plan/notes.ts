@@ -55,7 +55,7 @@ export function noteExchanges(stage: PlanStage, body: Body, exchanges: readonly 
 
 /** What power a stage's appliance was taken to have. */
 export function noteAppliance(stage: PlanStage, { figures }: InAppliance, notes: Notes): void {
-  const { title, kind, set_C, capacity, rated_C = set_C, heater, off } = figures
+  const { title, kind, set_C, capacity, rated_C = set_C, heater, ice, water = 0, off } = figures
   const said = surroundingsOf(stage).appliance
   if (off === true) notes.add(message('appliance-off', { title }))
   else if (
@@ -64,6 +64,9 @@ export function noteAppliance(stage: PlanStage, { figures }: InAppliance, notes:
     (said === undefined || said === false || said.capacity_W === undefined)
   )
     notes.add(message('appliance-typical-cold', { title, capacity_W: capacity, rated_C }))
-  else if (heater !== undefined && (said === undefined || said === false || said.heater_W === undefined))
+  else if (ice !== undefined) {
+    if (said === undefined || said === false || said.ice_kg === undefined)
+      notes.add(message('appliance-typical-ice', { title, ice_kg: ice, water_kg: water }))
+  } else if (heater !== undefined && (said === undefined || said === false || said.heater_W === undefined))
     notes.add(message('appliance-typical-heater', { title, heater_W: heater }))
 }

@@ -578,7 +578,10 @@ export function createSurround(
       return state !== undefined && state.on !== wasOn
     },
     longest() {
-      let longest = appliance === undefined ? Number.POSITIVE_INFINITY : longestApplianceStep(appliance)
+      let longest =
+        appliance === undefined || state === undefined
+          ? Number.POSITIVE_INFINITY
+          : longestApplianceStep(appliance, state)
       for (const index of links) {
         const surface = surfaces[index]!
         const vapour = now.vapour[index]!

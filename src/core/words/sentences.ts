@@ -136,6 +136,8 @@ export const sentences = {
     `${text(v, 'title')}: taken to have ${show.number(number(v, 'capacity_W'))} W of cooling at ${show.temperature(number(v, 'rated_C'))}, usual for such, give or take half; give capacity_W of yours`,
   'appliance-typical-heater': (v, show) =>
     `${text(v, 'title')}: taken to have a heater of ${show.number(number(v, 'heater_W'))} W and the walls of its kind, give or take half; give heater_W of yours`,
+  'appliance-typical-ice': (v, show) =>
+    `${text(v, 'title')}: taken to be ${show.mass(number(v, 'ice_kg'))} of ice in ${show.mass(number(v, 'water_kg'))} of water; give ice_kg and water_kg of yours`,
   'appliance-off': (v) =>
     `${text(v, 'title')}, switched off: how fast it cools is computed with walls usual for its kind, give or take half`,
   'appliance-warms-within': (v, show) =>
@@ -150,6 +152,10 @@ export const sentences = {
     `its heater is too small for this piece (${text(v, 'title')}): it falls to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))} and is below ${show.temperature(number(v, 'limit_C'))} for ${show.duration(number(v, 'beyond_h'))}`,
   'appliance-sags-to-the-end': (v, show) =>
     `its heater is too small for this piece (${text(v, 'title')}): it falls to ${show.temperature(number(v, 'extreme_C'))} and stays below ${show.temperature(number(v, 'limit_C'))} to the end of the stage`,
+  'ice-left': (v, show) =>
+    `${show.mass(number(v, 'melted_kg'))} of ice melts, ${show.mass(number(v, 'left_kg'))} is left`,
+  'ice-gone': (v, show) =>
+    `all ${show.mass(number(v, 'melted_kg'))} of ice has melted after ${show.duration(number(v, 'after_h'))}: from then on the bath warms; add ice before`,
   'appliance-over-rating': (v, show) =>
     `${show.mass(number(v, 'mass_kg'))} at once: its kind is made to freeze ${show.mass(number(v, 'rating_kg'))} in a day`,
   'surroundings-note': (v) => `${text(v, 'title')}: ${text(v, 'note')}`,

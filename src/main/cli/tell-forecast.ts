@@ -105,6 +105,13 @@ function tellAppliance(report: ApplianceReport, show: Show): string[] {
     indented(
       `${report.followed} at ${show.temperature(extreme_C)}${span}${hours}; ${energy_MJ.toFixed(1)} MJ moved${work}`,
     ),
+    ...(report.rating_kg_24h === undefined || report.asked_kg_24h === undefined
+      ? []
+      : [
+          indented(
+            `asked to freeze what ${show.mass(report.asked_kg_24h)} of a maker's test load give in a day; rated ${show.mass(report.rating_kg_24h)}`,
+          ),
+        ]),
     ...report.notes.map((note) => indented(say(note, show))),
   ]
 }

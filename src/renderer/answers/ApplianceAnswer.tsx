@@ -45,6 +45,12 @@ export function ApplianceAnswer({ report, index, show, open, onToggle }: Applian
         {show.number(report.energy_MJ)} MJ moved
         {report.duty === undefined ? '' : `, ${Math.round(100 * report.duty)} % of its power`}.
       </p>
+      {report.rating_kg_24h === undefined || report.asked_kg_24h === undefined ? null : (
+        <p>
+          It is asked to freeze what {show.mass(report.asked_kg_24h)} of a maker’s test load give in a day; its rating
+          is {show.mass(report.rating_kg_24h)}.
+        </p>
+      )}
       {report.notes.map((note) => (
         <p key={note.code} className="answer-note">
           {sentence(say(note, show))}

@@ -21,8 +21,10 @@ function checkAppliance(path: Path, { appliance, like, air_C }: Draft<PlanSurrou
     faults.push(fault('capacity_W missing', 'give the heat that it takes away, or off: true'))
   if (kind === 'oven' && !own && appliance.heater_W === undefined && appliance.off !== true)
     faults.push(fault('heater_W missing', 'give the power of its heater, or off: true'))
-  if (kind === 'bath' && appliance.water_kg === undefined)
+  if (kind === 'bath' && !own && appliance.water_kg === undefined)
     faults.push(fault('water_kg missing', 'give how much water is in the bath'))
+  if (appliance.heater_W !== undefined && appliance.ice_kg !== undefined)
+    faults.push(fault('has both heater_W and ice_kg', 'give the one that keeps the bath at its temperature'))
   if (appliance.heater_W !== undefined && appliance.capacity_W !== undefined)
     faults.push(fault('has both heater_W and capacity_W', 'give the one that is at work in this stage'))
   return faults
