@@ -45,6 +45,7 @@ const STOREYS = [
   ['outcomes'],
   ['deciding'],
   ['choosing', 'sheet'],
+  ['fitting'],
 ]
 
 describe('imports', () => {

@@ -15,7 +15,7 @@ import { type Factors, uncertainties, varyJob } from './variation.ts'
 /** Courses of the job with one input moved each. */
 export interface Variants {
   readonly nominal: Course
-  readonly moved: readonly { readonly input: keyof Factors; readonly bound: boolean; readonly course: Course }[]
+  readonly moved: readonly { readonly bound: boolean; readonly course: Course }[]
 }
 
 /** 5 and 95 % of a normal distribution, in standard deviations. */
@@ -23,22 +23,34 @@ const SPAN = 1.645
 
 const unchanged: Factors = { film: 1, k: 1, heat: 1, power: 1, flow: 1 }
 
-/** Runs the job with every uncertain input one standard deviation up and down; `nominal` on the same grid. */
-export function runVariants(job: Job, resolution: Resolution, nominal: Course, control: Control): Variants {
+/** A job with one thing moved: by one standard deviation, or to a bound. */
+export interface Moved {
+  readonly bound: boolean
+  readonly job: Job
+}
+
+/** Every uncertain input one standard deviation up and down. */
+export function movedInputs(job: Job): Moved[] {
   const mattering = uncertainties.filter(({ matters }) => matters?.(job) ?? true)
-  const tries = mattering.flatMap(({ name, factor, bounds }) =>
-    (bounds ?? [factor, 1 / factor]).map((moved) => ({
-      input: name,
+  return mattering.flatMap(({ name, factor, bounds }) =>
+    (bounds ?? [factor, 1 / factor]).map((by) => ({
       bound: bounds !== undefined,
-      factors: { ...unchanged, [name]: moved },
+      job: varyJob(job, { ...unchanged, [name]: by }),
     })),
   )
-  const moved = tries.map(({ input, bound, factors }, index) => {
+}
+
+/** Runs what is moved; `nominal` on the same grid. */
+export function runVariants(
+  tries: readonly Moved[],
+  resolution: Resolution,
+  nominal: Course,
+  control: Control,
+): Variants {
+  const moved = tries.map(({ bound, job }, index) => {
     control.report?.(index / tries.length, 'band')
-    const course = runOnGrid(varyJob(job, factors), resolution, {
-      ...(control.stopped ? { stopped: control.stopped } : {}),
-    })
-    return { input, bound, course }
+    const course = runOnGrid(job, resolution, { ...(control.stopped ? { stopped: control.stopped } : {}) })
+    return { bound, course }
   })
   return { nominal, moved }
 }

@@ -108,8 +108,8 @@ function drawLayers(look: Look): (layer: Layer) => Layer {
 
 function drawStage(drawing: Drawing, look: Look, stage: Stage, index: number, vary: (layer: Layer) => Layer): Stage {
   const air_K = look('air temperature', drawing.airs[index])
-  const drawn = varyAppliance(stage, look('power')).appliance
-  const common = look('film')
+  const drawn = varyAppliance(stage, look('power', drawing.airs[index])).appliance
+  const common = look('film', drawing.airs[index])
   const shift = shifter(air_K)
   const faces = Object.entries(stage.faces).map(([face, condition]) => {
     const film = common * look('face film', drawing.classes.get(face))

@@ -1,7 +1,7 @@
 import { findSurroundings, surroundingsTitleOf } from '../boundary/surroundings.ts'
 import type { FaceName } from '../geometry/body.ts'
 import type { Layer } from '../geometry/layer.ts'
-import { type Job, layersOfJob } from '../journey/job.ts'
+import { type Job, layersOfJob, type Stage } from '../journey/job.ts'
 import { sameCondition } from '../journey/symmetry.ts'
 import type { ResolvedPlan } from '../plan/resolve.ts'
 import type { Plan, PlanStage } from '../plan/schema.ts'
@@ -88,14 +88,14 @@ export function faceClasses(job: Job): ReadonlyMap<FaceName, string> {
   return new Map(groups.flatMap((group) => group.map((name) => [name, group.join(', ')] as const)))
 }
 
-/** Whether any face of a class has a film at all. */
-const hasFilm = (job: Job, faces: readonly FaceName[]): boolean =>
-  job.stages.some((stage) =>
-    faces.some((face) => {
-      const condition = stage.faces[face]
-      return condition?.kind === 'law' || (condition?.kind === 'convective' && condition.h > 0)
-    }),
-  )
+/** Whether any of some faces has a film at all in a stage. */
+const filmsIn = ({ faces }: Stage, names: readonly FaceName[]): boolean =>
+  names.some((face) => {
+    const condition = faces[face]
+    return condition?.kind === 'law' || (condition?.kind === 'convective' && condition.h > 0)
+  })
+
+const hasFilm = (job: Job, faces: readonly FaceName[]): boolean => job.stages.some((stage) => filmsIn(stage, faces))
 
 /**
  * Layers whose thickness may be wrong. In a mould that gives the height, one layer takes what the others leave; where
@@ -138,11 +138,45 @@ function airInputs(plan: Plan, job: Job): Input[] {
   })
 }
 
+/** Each surroundings of a plan once: its key, with its stages. */
+function airsOf(plan: Plan, job: Job): { readonly key: string; readonly stages: readonly Stage[] }[] {
+  const keys = airKeys(plan, job)
+  return [...new Set(keys)].map((key) => ({ key, stages: job.stages.filter((_, index) => keys[index] === key) }))
+}
+
+/** What the air of each surroundings passes, on all faces together. */
+function filmInputs(plan: Plan, job: Job): Input[] {
+  const airs = airsOf(plan, job).filter(({ stages }) =>
+    stages.some((stage) => filmsIn(stage, Object.keys(stage.faces))),
+  )
+  const { source } = sigmaOf('film')
+  return airs.map(({ key, stages }) => ({
+    kind: 'film',
+    of: key,
+    title: airs.length === 1 ? 'heat passed by the air, all faces' : `heat passed by the air of "${stages[0]!.name}"`,
+    sigma: COMMON_FILM,
+    unit: 'factor',
+    source,
+  }))
+}
+
+function powerInputs(plan: Plan, job: Job): Input[] {
+  const airs = airsOf(plan, job).filter(({ stages }) =>
+    stages.some(({ appliance }) => appliance !== undefined && 'rated' in appliance.appliance.machine),
+  )
+  return airs.map(({ key, stages }) => ({
+    kind: 'power',
+    of: key,
+    title: airs.length === 1 ? 'power of the appliance' : `power of the appliance of "${stages[0]!.name}"`,
+    unit: 'factor',
+    ...sigmaOf('power'),
+  }))
+}
+
 /** Every uncertain input of a plan, in a fixed order. */
 export function inputsOf(plan: Plan, { job, materials, targets }: ResolvedPlan): Input[] {
   const classes = [...new Set(faceClasses(job).values())].filter((faces) => hasFilm(job, faces.split(', ')))
   const film = { source: sigmaOf('film').source, unit: 'factor' as const }
-  const power = uncertainties.find(({ name }) => name === 'power')!
   const laws = targets.some(({ kind }) => ['set', 'unmould', 'cut', 'stay', 'coat'].includes(kind))
   const heated = new Map(materials.map((material) => [material.id, material]))
   return [
@@ -150,29 +184,17 @@ export function inputsOf(plan: Plan, { job, materials, targets }: ResolvedPlan):
       { kind: 'conductivity', of: id, title: `conductivity of ${title}`, unit: 'factor', ...sigmaOf('k') },
       { kind: 'heat', of: id, title: `stored heat of ${title}`, unit: 'factor', ...sigmaOf('heat') },
     ]),
-    ...(classes.length === 0
-      ? []
-      : [{ kind: 'film' as const, of: '', title: 'heat passed by the air, all faces', sigma: COMMON_FILM, ...film }]),
+    ...filmInputs(plan, job),
     ...classes.map(
       (faces): Input => ({
         kind: 'face film',
         of: faces,
-        title: `the same, ${faces} alone`,
+        title: `heat passed by the air, ${faces} alone`,
         sigma: FACE_FILM,
         ...film,
       }),
     ),
-    ...(power.matters?.(job) === true
-      ? [
-          {
-            kind: 'power' as const,
-            of: '',
-            title: 'power of the appliance',
-            unit: 'factor' as const,
-            ...sigmaOf('power'),
-          },
-        ]
-      : []),
+    ...powerInputs(plan, job),
     ...layersOfJob(job).map(
       ({ name, material, start_C }): Input => ({
         kind: 'start temperature',

@@ -122,7 +122,7 @@ function fillRow(
 }
 
 /** Grid on which the runs of a spread are computed. */
-const gridOf = ({ fidelity }: ResolvedPlan): Resolution =>
+export const gridOf = ({ fidelity }: ResolvedPlan): Resolution =>
   fidelity === 'quick' ? resolutions.quick : coarsePartner(resolutions[fidelity])
 
 /** Resolves the plan, draws its inputs, and runs it once as it is. Throws as `forecast` does. */

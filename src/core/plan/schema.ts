@@ -508,6 +508,22 @@ const reading = z
   .strictObject({ probe: name, at_h: finite.min(0).max(24 * 366), C: finite.min(-100).max(500) })
   .meta({ title: 'Reading', description: 'A temperature measured on the day, hours since the start.' })
 
+const moment_h = finite.min(0).max(24 * 366)
+const promise = z
+  .strictObject({
+    target: finite.min(0).max(29).multipleOf(1).meta({ description: 'Which of the targets, from 0.' }),
+    at_h: moment_h.meta({ description: 'Likely moment, hours since the start.' }).exactOptional(),
+    early_h: moment_h.exactOptional(),
+    late_h: moment_h.exactOptional(),
+  })
+  .meta({ title: 'Promise', description: 'What was forecast of a target before anything was measured.' })
+const arrival = z
+  .strictObject({
+    target: finite.min(0).max(29).multipleOf(1).meta({ description: 'Which of the targets, from 0.' }),
+    at_h: moment_h.meta({ description: 'When it was so, hours since the start.' }),
+  })
+  .meta({ title: 'What came', description: 'When a target was found met.' })
+
 export const planSchema = z
   .strictObject({
     $schema: z.string().max(400).meta({ description: 'Where this description lies, for editors.' }).exactOptional(),
@@ -529,6 +545,8 @@ export const planSchema = z
     targets: z.array(target).max(30).exactOptional(),
     probes: z.array(probe).max(12).exactOptional(),
     readings: z.array(reading).max(100_000).exactOptional(),
+    promised: z.array(promise).max(30).meta({ description: 'Kept when the first reading comes.' }).exactOptional(),
+    came: z.array(arrival).max(30).meta({ description: 'Kept beside what was promised.' }).exactOptional(),
   })
   .meta({ title: 'Thickset plan', description: 'One piece, its stages, and what is asked of it. Version 1.' })
 

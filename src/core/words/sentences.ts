@@ -322,6 +322,35 @@ export const sentences = {
     `the core is the last to come down and ends at ${show.temperature(number(v, 'last_C'))}, above ${show.temperature(number(v, 'to_C'))}; the worst place lies elsewhere because its hours began first`,
   'rule-core-down': (v, show) =>
     `the core is the last to come down: at ${show.temperature(number(v, 'to_C'))} ${show.moment(number(v, 'at_h'))}; the worst place lies elsewhere because its hours began first`,
+  'day-no-readings': () => 'Nothing measured yet: enter what a probe shows, best of all at the slowest place',
+  'day-unknown': () =>
+    'The readings fit no plausible piece, so it is not known how it goes on: look for the cause first',
+  'day-ahead': (v, show) =>
+    `Ahead by ${show.duration(number(v, 'by_h'))}: now expected ${show.moment(number(v, 'at_h'))}, promised ${show.moment(number(v, 'promised_h'))}`,
+  'day-on-course': (v, show) =>
+    `On course: now expected ${show.moment(number(v, 'at_h'))}, promised ${show.moment(number(v, 'promised_h'))}`,
+  'day-behind': (v, show) =>
+    `Behind by ${show.duration(number(v, 'by_h'))}: now expected ${show.moment(number(v, 'at_h'))}, promised ${show.moment(number(v, 'promised_h'))}`,
+  'day-lost': () => 'Behind: it was promised, and is no longer reached within the plan',
+  'day-gained': (v, show) => `Ahead: it was not promised, and is now expected ${show.moment(number(v, 'at_h'))}`,
+  'day-not-reached': () => 'Neither promised nor expected within the plan',
+  'day-do-nothing': () => 'Nothing needs to be done for it',
+  'day-do-watch': (v, show) =>
+    `It may come too late: measure again, and be ready to act before ${show.moment(number(v, 'act_h'))}`,
+  'day-do-change': () => 'It comes too late as it goes: see what would help from now on',
+  'day-do-early': (v, show) =>
+    `It may be ready from ${show.moment(number(v, 'early_h'))} on: be there, and do not let it go too far`,
+  'day-came': (v, show) =>
+    `It came ${show.moment(number(v, 'at_h'))}: ${show.duration(Math.abs(number(v, 'by_h')))} ${number(v, 'by_h') < 0 ? 'earlier' : 'later'} than promised`,
+  'fit-unexplained': () =>
+    'These readings fit no plausible piece: something differs from the plan that no factor stands for (another stage, a probe elsewhere, an open door); nothing is taken from them',
+  'fit-probe-moved': (v, show) =>
+    `"${text(v, 'probe')}" jumps by ${show.difference(number(v, 'shift_K'))} ${show.moment(number(v, 'at_h'))}, as if it had been moved: only the longer part counts`,
+  'fit-at-bound': (v) => `${text(v, 'title')}: at the end of what is plausible, so look for another cause`,
+  'fit-outliers': (v, show) =>
+    `${text(v, 'count')} of ${text(v, 'of')} readings stray too far to count, the first ${show.moment(number(v, 'at_h'))}`,
+  'fit-serial': () => 'Neighbouring readings miss by the same: they say less than their number, and bands stay wider',
+  'fit-undetermined': () => 'These readings determine no factor: too few, too early, or where nothing changes',
   'rule-core-differs': (v) => `judged at the core alone, the answer would be: ${text(v, 'answer')}`,
 } satisfies Record<string, (values: Values, show: Show) => string>
 
