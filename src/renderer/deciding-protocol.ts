@@ -13,6 +13,8 @@ export interface DecidingCalls {
   readonly day: { readonly ask: { readonly plan: Plan }; readonly reply: OnTheDay }
   /** What would help, the best first. */
   readonly help: { readonly ask: { readonly plan: Plan; readonly question: Question }; readonly reply: Help }
+  /** The same from the last reading on, for the piece as its readings have it. */
+  readonly helpNow: DecidingCalls['help']
   /** How sure the answers are, and what drives them. */
   readonly spread: {
     readonly ask: { readonly plan: Plan; readonly runs: number; readonly seed: number }

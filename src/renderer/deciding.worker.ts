@@ -5,6 +5,7 @@ import type { Control } from '../core/control.ts'
 import { summariseSpread } from '../core/deciding/spread.ts'
 import { computeSamples, prepareSpread } from '../core/deciding/spread-samples.ts'
 import { assertNever, ComputeError, PlanError } from '../core/errors.ts'
+import { whatHelpsNow } from '../core/fitting/from-now.ts'
 import { onTheDay } from '../core/fitting/on-the-day.ts'
 import { forecast } from '../core/forecast.ts'
 import type { DecidingAsk, DecidingCall, DecidingCalls, DecidingReply } from './deciding-protocol.ts'
@@ -48,6 +49,8 @@ function compute(asked: DecidingAsk, control: Control): DecidingCalls[DecidingCa
       return onTheDay(asked.ask.plan, control)
     case 'help':
       return whatWouldHelp(asked.ask.plan, asked.ask.question, {}, control)
+    case 'helpNow':
+      return whatHelpsNow(asked.ask.plan, asked.ask.question, control)
     case 'limit': {
       const { plan, path, question, ...ask } = asked.ask
       return findLimit(oneNumber(plan, path), question, ask, control)

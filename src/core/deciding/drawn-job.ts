@@ -1,14 +1,11 @@
-import type { Ambient } from '../boundary/ambient.ts'
-import type { FaceCondition } from '../boundary/face.ts'
-import type { Machine } from '../boundary/machine.ts'
-import type { Profile } from '../boundary/profile.ts'
+import { filmTimes, warmerBy } from '../boundary/corrected.ts'
 import type { Layer } from '../geometry/layer.ts'
 import { tableRange } from '../journey/causes.ts'
 import type { Job, Stage } from '../journey/job.ts'
 import type { Material } from '../materials/material.ts'
 import { scaled } from '../materials/scaled.ts'
 import { faceClasses, type Input, type InputKind } from './inputs.ts'
-import { varyAppliance, varyFace } from './variation.ts'
+import { varyAppliance } from './variation.ts'
 
 /** What is the same for all draws of one job. */
 export interface Drawing {
@@ -29,52 +26,6 @@ export function startDrawing(job: Job, inputs: readonly Input[], airs: readonly 
   const shift = Math.max(0, ...inputs.filter(({ unit }) => unit === 'K').map(({ sigma }) => FURTHEST * sigma))
   const [low, high] = tableRange(job)
   return { job, inputs, airs, classes: faceClasses(job), tables_C: [low - shift, high + shift] }
-}
-
-/** Courses and airs warmer by some kelvin; what faces share stays shared. */
-function shifter(by_K: number) {
-  const profiles = new Map<Profile, Profile>()
-  const ambients = new Map<Ambient, Ambient>()
-  const profile = (given: Profile): Profile => {
-    const made = profiles.get(given) ?? {
-      ...given,
-      at: (t: number) => given.at(t) + by_K,
-      range: [given.range[0] + by_K, given.range[1] + by_K] as const,
-    }
-    profiles.set(given, made)
-    return made
-  }
-  const ambient = (given: Ambient): Ambient => {
-    const made = ambients.get(given) ?? { ...given, air_C: profile(given.air_C), walls_C: profile(given.walls_C) }
-    ambients.set(given, made)
-    return made
-  }
-  return { profile, ambient }
-}
-
-function shiftFace(condition: FaceCondition, { profile, ambient }: ReturnType<typeof shifter>): FaceCondition {
-  if (condition.kind === 'fixed') return { ...condition, surface_C: profile(condition.surface_C) }
-  if (condition.kind === 'law')
-    return condition.ambient === undefined ? condition : { ...condition, ambient: ambient(condition.ambient) }
-  if (condition.kind !== 'convective') return condition
-  const { radiation } = condition
-  return {
-    ...condition,
-    air_C: profile(condition.air_C),
-    ...(radiation === undefined ? {} : { radiation: { ...radiation, walls_C: profile(radiation.walls_C) } }),
-  }
-}
-
-const shiftMachine = (machine: Machine, by_K: number): Machine =>
-  'set_C' in machine ? { ...machine, set_C: machine.set_C + by_K } : machine
-
-function shiftAppliance(inside: NonNullable<Stage['appliance']>, by_K: number): NonNullable<Stage['appliance']> {
-  const { appliance, start_C } = inside
-  return {
-    ...inside,
-    appliance: { ...appliance, machine: shiftMachine(appliance.machine, by_K) },
-    ...(start_C === undefined ? {} : { start_C: start_C + by_K }),
-  }
 }
 
 /** What a draw makes of an input: a factor, or a shift in K. */
@@ -110,10 +61,10 @@ function drawStage(drawing: Drawing, look: Look, stage: Stage, index: number, va
   const air_K = look('air temperature', drawing.airs[index])
   const drawn = varyAppliance(stage, look('power', drawing.airs[index])).appliance
   const common = look('film', drawing.airs[index])
-  const shift = shifter(air_K)
+  const warmer = warmerBy(air_K)
   const faces = Object.entries(stage.faces).map(([face, condition]) => {
     const film = common * look('face film', drawing.classes.get(face))
-    return [face, shiftFace(varyFace(condition, film), shift)] as const
+    return [face, warmer.face(filmTimes(condition, film))] as const
   })
   return {
     ...stage,
@@ -121,8 +72,8 @@ function drawStage(drawing: Drawing, look: Look, stage: Stage, index: number, va
       action.do === 'pour' || action.do === 'coat' ? { ...action, layer: vary(action.layer) } : action,
     ),
     faces: Object.fromEntries(faces),
-    air_C: shift.profile(stage.air_C),
-    ...(drawn === undefined ? {} : { appliance: shiftAppliance(drawn, air_K) }),
+    air_C: warmer.profile(stage.air_C),
+    ...(drawn === undefined ? {} : { appliance: warmer.appliance(drawn) }),
   }
 }
 

@@ -130,7 +130,9 @@ function airInputs(plan: Plan, job: Job): Input[] {
     const [low, high] = job.stages[index]!.air_C.range
     const told = { sigma: toldAir_K((low + high) / 2) / NINETY, source: 'estimate' }
     const machine = job.stages[index]!.appliance?.appliance.machine
-    const { sigma, source } = builtInAir_K(stage) ?? told
+    const given_K = typeof stage.in === 'string' ? undefined : stage.in.measured?.air_within_K
+    const { sigma, source } =
+      given_K === undefined ? (builtInAir_K(stage) ?? told) : { sigma: given_K / NINETY, source: MEASURED }
     // Melting ice keeps its temperature, and what is switched off has none to keep.
     if (sigma === 0 || machine?.kind === 'ice' || machine?.kind === 'off') return []
     const title = `air of "${stage.name}" (${surroundingsTitleOf(stage.in).toLowerCase()})`
@@ -138,10 +140,34 @@ function airInputs(plan: Plan, job: Job): Input[] {
   })
 }
 
-/** Each surroundings of a plan once: its key, with its stages. */
-function airsOf(plan: Plan, job: Job): { readonly key: string; readonly stages: readonly Stage[] }[] {
+/** Each surroundings of a plan once: its key, its stages, and what was measured of it. */
+function airsOf(plan: Plan, job: Job) {
   const keys = airKeys(plan, job)
-  return [...new Set(keys)].map((key) => ({ key, stages: job.stages.filter((_, index) => keys[index] === key) }))
+  const rounds = unrolled(plan.stages)
+  return [...new Set(keys)].map((key) => {
+    const given = (rounds[keys.indexOf(key)]!.stage as PlanStage).in
+    return {
+      key,
+      stages: job.stages.filter((_, index) => keys[index] === key),
+      measured: typeof given === 'string' ? undefined : given.measured,
+    }
+  })
+}
+
+const MEASURED = 'measured'
+
+/** One standard deviation from what was measured, ± so many per cent of 5 to 95 %; from the usual where nothing was. */
+const left = (within_pct: number | undefined, usual: { sigma: number; source: string }) =>
+  within_pct === undefined ? usual : { sigma: Math.log1p(within_pct / 100) / NINETY, source: MEASURED }
+
+/** What single faces may differ by beside their air: that of the air measured least. */
+function faceFilm(airs: ReturnType<typeof airsOf>, faces: readonly FaceName[]): number {
+  const known = airs.map(({ measured }) => {
+    if (measured?.film_within_pct === undefined) return FACE_FILM
+    const said = faces.map((face) => measured.faces?.[face]?.within_pct ?? 0)
+    return Math.log1p(Math.max(...said) / 100) / NINETY
+  })
+  return Math.max(...known)
 }
 
 /** What the air of each surroundings passes, on all faces together. */
@@ -164,12 +190,12 @@ function powerInputs(plan: Plan, job: Job): Input[] {
   const airs = airsOf(plan, job).filter(({ stages }) =>
     stages.some(({ appliance }) => appliance !== undefined && 'rated' in appliance.appliance.machine),
   )
-  return airs.map(({ key, stages }) => ({
+  return airs.map(({ key, stages, measured }) => ({
     kind: 'power',
     of: key,
     title: airs.length === 1 ? 'power of the appliance' : `power of the appliance of "${stages[0]!.name}"`,
     unit: 'factor',
-    ...sigmaOf('power'),
+    ...left(measured?.power_within_pct, sigmaOf('power')),
   }))
 }
 
@@ -177,20 +203,36 @@ function powerInputs(plan: Plan, job: Job): Input[] {
 export function inputsOf(plan: Plan, { job, materials, targets }: ResolvedPlan): Input[] {
   const classes = [...new Set(faceClasses(job).values())].filter((faces) => hasFilm(job, faces.split(', ')))
   const film = { source: sigmaOf('film').source, unit: 'factor' as const }
+  const airs = airsOf(plan, job)
   const laws = targets.some(({ kind }) => ['set', 'unmould', 'cut', 'stay', 'coat'].includes(kind))
   const heated = new Map(materials.map((material) => [material.id, material]))
-  return [
-    ...[...heated.values()].flatMap(({ id, title }): Input[] => [
-      { kind: 'conductivity', of: id, title: `conductivity of ${title}`, unit: 'factor', ...sigmaOf('k') },
-      { kind: 'heat', of: id, title: `stored heat of ${title}`, unit: 'factor', ...sigmaOf('heat') },
-    ]),
+  const inputs: Input[] = [
+    ...[...heated.values()].flatMap(({ id, title }): Input[] => {
+      const { k_within_pct, heat_within_pct } = plan.materials?.[id]?.measured ?? {}
+      return [
+        {
+          kind: 'conductivity',
+          of: id,
+          title: `conductivity of ${title}`,
+          unit: 'factor',
+          ...left(k_within_pct, sigmaOf('k')),
+        },
+        {
+          kind: 'heat',
+          of: id,
+          title: `stored heat of ${title}`,
+          unit: 'factor',
+          ...left(heat_within_pct, sigmaOf('heat')),
+        },
+      ]
+    }),
     ...filmInputs(plan, job),
     ...classes.map(
       (faces): Input => ({
         kind: 'face film',
         of: faces,
         title: `heat passed by the air, ${faces} alone`,
-        sigma: FACE_FILM,
+        sigma: faceFilm(airs, faces.split(', ')),
         ...film,
       }),
     ),
@@ -229,4 +271,5 @@ export function inputsOf(plan: Plan, { job, materials, targets }: ResolvedPlan):
         ]
       : []),
   ]
+  return inputs.filter(({ sigma }) => sigma > 0)
 }

@@ -1,3 +1,4 @@
+import { filmTimes, powerTimes } from '../boundary/corrected.ts'
 import type { FaceCondition } from '../boundary/face.ts'
 import type { Layer } from '../geometry/layer.ts'
 import { type Job, layersOfJob, type Stage } from '../journey/job.ts'
@@ -60,24 +61,14 @@ export const uncertainties: readonly Uncertainty[] = [
 /** What of the doubt about its power is left where the plan tells it. */
 const TOLD_SHARE = 1 / 3
 
-/** The appliance of a stage with another power. */
-export function varyAppliance({ appliance: inside, applianceFigures }: Stage, power: number): Pick<Stage, 'appliance'> {
-  if (inside === undefined) return {}
-  const { appliance } = inside
-  const { machine } = appliance
-  if (!('rated' in machine)) return { appliance: inside }
-  const factor = applianceFigures?.powerTold === true ? power ** TOLD_SHARE : power
-  return {
-    appliance: { ...inside, appliance: { ...appliance, machine: { ...machine, rated: factor * machine.rated } } },
-  }
-}
+/** Power of a stage's appliance for a factor of doubt: less of it where the plan tells the power. */
+export const powerOf = ({ applianceFigures }: Pick<Stage, 'applianceFigures'>, power: number): number =>
+  applianceFigures?.powerTold === true ? power ** TOLD_SHARE : power
 
-/** A face with its film multiplied. */
-export function varyFace(condition: FaceCondition, film: number): FaceCondition {
-  if (condition.kind === 'convective') return { ...condition, h: condition.h * film }
-  if (condition.kind !== 'law') return condition
-  const law = condition.film
-  return { ...condition, film: (surface, air) => film * law(surface, air), key: `${condition.key} × ${film}` }
+/** The appliance of a stage with another power. */
+export function varyAppliance(stage: Stage, power: number): Pick<Stage, 'appliance'> {
+  const { appliance } = stage
+  return appliance === undefined ? {} : { appliance: powerTimes(appliance, powerOf(stage, power)) }
 }
 
 /** The job with its uncertain inputs multiplied. */
@@ -93,7 +84,7 @@ export function varyJob(job: Job, factors: Factors): Job {
   const faces = new Map<FaceCondition, FaceCondition>()
   const varied = (condition: FaceCondition): FaceCondition => {
     if (factors.film === 1) return condition
-    const made = faces.get(condition) ?? varyFace(condition, factors.film)
+    const made = faces.get(condition) ?? filmTimes(condition, factors.film)
     faces.set(condition, made)
     return made
   }

@@ -92,6 +92,9 @@ function findRobust(residuals: (at: readonly number[]) => Float64Array, count: n
     found = findLeastSquares({ residuals, count, reach: REACH, weights, ...(from === undefined ? {} : { from }) })
     const next = huber(found.residuals).map((weight, i) => (known[i] === 0 ? 0 : weight))
     const moved = Math.max(...next.map((weight, i) => Math.abs(weight - weights[i]!)))
+    const straying = found.residuals.reduce((sum, value) => sum + (Math.abs(value) > OUTLIER ? 1 : 0), 0)
+    // Where many stray it isn't the readings that are wrong.
+    if (turn > 0 && straying > MOST_OUT * known.length) break
     weights = next
     if (moved < 0.02) break
   }

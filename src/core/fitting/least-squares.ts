@@ -31,6 +31,9 @@ const MOST_PASSES = 15
 const NUDGE = 0.2
 /** A pass that moves every parameter by less is the last. */
 const SETTLED = 2e-3
+/** As is one that makes the sum of squares less by no more than this share of it, or this much. */
+const GAINED = 1e-3
+const GAINED_LEAST = 3e-3
 const LEAST_DAMPING = 1e-8
 const MOST_DAMPING = 1e8
 
@@ -87,9 +90,11 @@ export function findLeastSquares(problem: LeastSquares): Found {
       if (damping > MOST_DAMPING) break
       continue
     }
+    const gained = cost - nextCost
     at = tried
     now = next
     cost = nextCost
+    if (gained < Math.max(GAINED * cost, GAINED_LEAST)) break
     damping = Math.max(damping / 5, LEAST_DAMPING)
     J = slopes(problem, at, now)
   }

@@ -3,11 +3,13 @@ import { type Message, message } from '../messages.ts'
 import type { PlanMaterial } from '../plan/schema.ts'
 import { type Composition, type Mass, structureOf } from './composition.ts'
 import { fixedMaterial } from './fixed.ts'
+import { getMaterial } from './index.ts'
 import { keepingOf } from './keeping.ts'
 import { lookOf, massMaterial } from './mass-material.ts'
 import type { Material } from './material.ts'
 import { pouringOf } from './pouring.ts'
 import { recipeFaults, recipeMaterial } from './recipe-from-plan.ts'
+import { scaled } from './scaled.ts'
 import { tableMaterial } from './table.ts'
 
 /** kg of ash per mol of dissolved particles where nothing is known: dairy with some salt. */
@@ -26,9 +28,11 @@ const SUM_SLACK_PCT = 5
 export function materialFromPlan(id: string, given: PlanMaterial, path: string): Material {
   const faults = findMaterialFaults(given, path)
   if (faults.length > 0) throw new PlanError(faults)
-  const { keeping, pours, sets } = given
+  const { keeping, pours, sets, measured } = given
+  const { k_times: k = 1, heat_times: heat = 1 } = measured ?? {}
+  const thermal = thermalMaterial(id, given)
   return {
-    ...thermalMaterial(id, given),
+    ...(k === 1 && heat === 1 ? thermal : scaled(thermal, { k, heat })),
     ...(pours === undefined ? {} : { pours: pouringOf(pours) }),
     ...(keeping === undefined ? {} : { keeping: keepingOf(keeping) }),
     ...(sets === undefined ? {} : { sets }),
@@ -45,6 +49,10 @@ function thermalMaterial(id: string, given: PlanMaterial): Material {
     return tableMaterial({ id, title: id, rho: rho_kg_m3, T_C, enthalpy_J_kg, k: k_W_mK })
   }
   if ('recipe' in given) return recipeMaterial(id, given)
+  if ('like' in given) {
+    const built = getMaterial(given.like)
+    return id === given.like ? built : { ...built, id, title: id }
+  }
   return compositionMaterial(id, given)
 }
 

@@ -105,7 +105,7 @@ function hasAir(face: PlanFace): boolean {
  * @param side  whose film coefficient of built-in surroundings the face takes
  */
 export function exchangeOf(given: PlanSurroundings, body: Body, face: FaceName, side: Side): Exchange {
-  const { faces: _, like, humidity: _humidity, appliance: _appliance, ...whole } = given
+  const { faces: _, like, humidity: _humidity, appliance: _appliance, measured: _measured, ...whole } = given
   const base = like === undefined ? undefined : findSurroundings(like)
   const own = saidOf(given, body, face)
   const said = narrowedBy(whole, own)

@@ -10,6 +10,7 @@ import { message } from '../messages.ts'
 import { fromMm, toHours } from '../units.ts'
 import { type Exchange, exchangeOf, FOOD_EMISSIVITY, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
+import { asMeasured } from './measured.ts'
 import { type Notes, noteAppliance, noteExchanges } from './notes.ts'
 import { resolveAction } from './resolve-actions.ts'
 import { scheduleStages } from './schedule.ts'
@@ -71,12 +72,15 @@ export function resolveStages(
     noteExchanges(stage, lying, exchanges, notes)
     inside = stageAppliance(surroundingsOf(stage), inside)
     if (inside !== undefined) noteAppliance(stage, inside, notes)
+    const measured = asMeasured(surroundingsOf(stage).measured, lying)
     return {
       name: `${stage.name}${again}`,
       start,
-      faces,
-      air_C: airOf(stage, exchanges),
-      ...(inside === undefined ? {} : { appliance: inside.stage, applianceFigures: inside.figures }),
+      faces: measured.faces(faces),
+      air_C: measured.air(airOf(stage, exchanges)),
+      ...(inside === undefined
+        ? {}
+        : { appliance: measured.appliance(inside.stage), applianceFigures: inside.figures }),
       until: { ...ending, ...temperatureEnds(plan, stage) },
       ...(stage.power_W === undefined ? {} : { source: stage.power_W / volumeOf(body) }),
     }

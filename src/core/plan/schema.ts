@@ -43,8 +43,36 @@ const faceNames = z
 const by = localTime.meta({ title: 'Asked by', description: 'Local date and time at which it must be so.' })
 const core_C = temperature.meta({ description: 'Temperature of the last place to get there, °C.' })
 
+const times = finite.min(0.05).max(20)
+const within_pct = percent.meta({ description: 'Doubt that is left, ± per cent (5 to 95 %).' }).exactOptional()
+const within_K = finite.min(0).max(50).meta({ description: 'Doubt that is left, ± K (5 to 95 %).' }).exactOptional()
+const measuredOn = z.string().max(200).meta({ description: 'What it was measured on.' }).exactOptional()
+const measuredMaterial = z.strictObject({
+  k_times: times.meta({ description: 'Conductivity over that of the table.' }).exactOptional(),
+  k_within_pct: within_pct,
+  heat_times: times.meta({ description: 'Stored heat over that of the table.' }).exactOptional(),
+  heat_within_pct: within_pct,
+  on: measuredOn,
+})
+const measuredSurroundings = z.strictObject({
+  film_times: times.meta({ description: 'Heat passed by the air over what is taken, all faces.' }).exactOptional(),
+  film_within_pct: within_pct,
+  faces: z
+    .record(name, z.strictObject({ times, within_pct }))
+    .meta({ description: 'The same of single faces, on top of that.' })
+    .exactOptional(),
+  air_plus_K: finite.min(-50).max(50).meta({ description: 'So much warmer than said, K.' }).exactOptional(),
+  air_within_K: within_K,
+  power_times: times.meta({ description: 'Power over what is taken.' }).exactOptional(),
+  power_within_pct: within_pct,
+  on: measuredOn,
+})
+
 /** What a material says beside its thermal law. */
 const beside = {
+  measured: measuredMaterial
+    .meta({ title: 'Measured', description: 'What readings made of its properties.' })
+    .exactOptional(),
   keeping: keepingSchema.meta({ title: 'Keeping', description: 'What decides what can grow in it.' }).exactOptional(),
   pours: pourClass
     .meta({
@@ -139,7 +167,10 @@ const recipeMaterial = z
     ...beside,
   })
   .meta({ title: 'Recipe' })
-const material = z.union([fixedMaterial, tableMaterial, compositionMaterial, recipeMaterial])
+const likeMaterial = z
+  .strictObject({ like: id.meta({ description: 'Built-in material that it is otherwise like.' }), ...beside })
+  .meta({ title: 'As a built-in one' })
+const material = z.union([fixedMaterial, tableMaterial, compositionMaterial, recipeMaterial, likeMaterial])
 
 const layer = z.strictObject({
   material: id.meta({ description: "Name of a built-in material, or of one of the plan's own." }),
@@ -335,6 +366,9 @@ const surroundings = z
       .meta({ description: 'What the piece is in, with the power that it has; false: the air stays as given.' })
       .exactOptional(),
     faces: z.record(name, face).exactOptional(),
+    measured: measuredSurroundings
+      .meta({ title: 'Measured', description: 'What readings made of them.' })
+      .exactOptional(),
   })
   .meta({ title: 'Surroundings' })
 

@@ -27,6 +27,11 @@ export function checkNames({ plan }: DraftPlan): Fault[] {
   const layers = (path: Path, list: readonly (Draft<Pick<PlanLayer, 'material'>> | undefined)[] = []): Fault[] =>
     list.flatMap((layer, index) => known([...path, index, 'material'], layer?.material, materials, 'material'))
   const faults = [
+    ...Object.entries(plan.materials ?? {}).flatMap(([id, material]) =>
+      material !== undefined && 'like' in material
+        ? known(['materials', id, 'like'], material.like, materialIds, 'built-in material')
+        : [],
+    ),
     ...layers(['piece', 'lining'], plan.piece?.lining),
     ...layers(['piece', 'fill'], plan.piece?.fill),
     ...layers(['piece', 'inserts'], plan.piece?.inserts),
