@@ -1,12 +1,12 @@
 import { cautionsOf } from './cautions.ts'
 import type { Control } from './control.ts'
-import { type Moved, movedInputs, runVariants, spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
+import { type Moved, runVariants, spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
+import { movedInputs } from './deciding/moved-inputs.ts'
 import { makeFilm } from './film.ts'
 import type { Answer, ApplianceReport, Forecast, RuleVerdict } from './forecast-types.ts'
 import { dimensionsOf, type Place } from './geometry/body.ts'
 import { findCore } from './journey/core-place.ts'
 import type { Course } from './journey/course.ts'
-import type { Job } from './journey/job.ts'
 import { computeJourney } from './journey/journey.ts'
 import { coarsePartner, resolutions } from './journey/resolution.ts'
 import { sampleCurves } from './journey/sampling.ts'
@@ -53,17 +53,22 @@ interface CurveReader {
  * Throws: `PlanError` (what can't be used), `ComputeError` (what can't be finished), `Cancelled`.
  */
 export function forecast(plan: Plan, control: Control = {}): Forecast {
-  return forecastResolved(plan, () => resolvePlan(plan), movedInputs, control)
+  return forecastResolved(
+    plan,
+    () => resolvePlan(plan),
+    (resolved) => movedInputs(plan, resolved),
+    control,
+  )
 }
 
 /**
  * The same of a plan that was made ready elsewhere.
- * @param moved  what its band comes from, of its job
+ * @param moved  what its band comes from
  */
 export function forecastResolved(
   plan: Plan,
   resolve: () => ResolvedPlan,
-  moved: (job: Job) => readonly Moved[],
+  moved: (resolved: ResolvedPlan) => readonly Moved[],
   control: Control = {},
 ): Forecast {
   const began = control.now?.() ?? 0
@@ -76,7 +81,7 @@ export function forecastResolved(
   const { course, coarse, error } = computeJourney(job, fidelity, part(0, COURSE_SHARE))
   const resolution = resolutions[fidelity]
   const grid = fidelity === 'quick' ? resolution : coarsePartner(resolution)
-  const variants = runVariants(moved(job), grid, coarse, part(COURSE_SHARE, 1))
+  const variants = runVariants(moved(resolved), grid, coarse, part(COURSE_SHARE, 1))
   const core = findCore(coarse)
   const readers = curveReaders(resolved, core)
   const curves = assembleCurves(course, variants, readers)

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs'
-import { movedInputs, runVariants } from '../../src/core/deciding/band.ts'
+import { runVariants } from '../../src/core/deciding/band.ts'
+import { movedInputs } from '../../src/core/deciding/moved-inputs.ts'
 import { assembleCurves, curveReaders, forecast } from '../../src/core/forecast.ts'
 import { findCore } from '../../src/core/journey/core-place.ts'
 import { computeJourney } from '../../src/core/journey/journey.ts'
@@ -38,7 +39,7 @@ function temperaturesAlone(plan: Plan): void {
   const { course, coarse, error } = computeJourney(job, fidelity, {})
   const resolution = resolutions[fidelity]
   const grid = fidelity === 'quick' ? resolution : coarsePartner(resolution)
-  const variants = runVariants(movedInputs(job), grid, coarse, {})
+  const variants = runVariants(movedInputs(plan, resolved), grid, coarse, {})
   const core = findCore(coarse)
   assembleCurves(course, variants, curveReaders(resolved, core))
   error?.([(one) => one.follow(core), (one) => one.mean_C])

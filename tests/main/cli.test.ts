@@ -56,6 +56,7 @@ describe('words', () => {
       'spread',
       'decide',
       'thickest',
+      'fit',
       'sheet',
       'check',
       'material',
@@ -73,7 +74,7 @@ describe('words', () => {
   it.each([
     [[], 'thickset COMMAND'],
     [['forcast', 'plan.thickset'], 'write forecast'],
-    [['bake'], 'write one of forecast, spread, decide, thickest, check, material, batch, sheet, schema, verify'],
+    [['bake'], 'write one of forecast, spread, decide, thickest, fit, check, material, batch, sheet, schema, verify'],
     [['forecast'], 'needs one PLAN'],
     [['forecast', 'a', 'b'], '2 given'],
     [['forecast', '-', '--jason'], 'write --json'],
@@ -89,6 +90,8 @@ describe('words', () => {
     [['thickest', '-', '--layer', 'fill[7]'], 'name a number of the plan'],
     [['spread', '-', '--runs', 'many'], 'write a whole number from 20 to 20000'],
     [['spread', '-', '--seed', '1.5'], 'write a whole number from 0'],
+    [['fit', '-'], 'write --readings LOG.csv'],
+    [['fit', '-', '--factors', 'weather'], 'write some of film'],
     [['schema', 'x'], '1 given'],
     [['material'], 'needs one ID'],
     [['material', 'lemon-crem'], 'did you mean "lemon-cream"?'],
@@ -414,6 +417,62 @@ describe('spread', () => {
 
   it('names every wrong word at once', () => {
     expect(thickset(['spread', '-', '--runs', '3', '--seed', 'x'], JSON.stringify(plan)).lines).toHaveLength(2)
+  })
+})
+
+describe('fit', () => {
+  const trial = {
+    ...plan,
+    title: 'Trial',
+    fidelity: 'quick',
+    piece: { shape: { kind: 'sheet', area_m2: 0.05 }, fill: [{ ...plan.piece.fill[0], thickness_mm: 40 }] },
+    stages: [{ name: 'Chill', in: 'fridge-fan', until: { after_h: 12 } }],
+    probes: [{ name: 'heart' }],
+  }
+  const big = { ...trial, title: 'Large', piece: plan.piece, stages: [{ ...trial.stages[0], until: { after_h: 60 } }] }
+  /** A logger's file of a trial in a fridge that passes two thirds of the heat that is taken. */
+  const measured = {
+    ...trial,
+    stages: [{ ...trial.stages[0], in: { like: 'fridge-fan', measured: { film_times: 0.66 } } }],
+  }
+  const logOf = (): string => {
+    const csv = thickset(['forecast', '-', '--csv', '-'], JSON.stringify(measured)).stdout
+    const [heading, ...lines] = csv.trim().split('\n')
+    const column = heading!.split(',').findIndex((title) => /heart/.test(title) && !/early|late|low|high/.test(title))
+    const rows = lines.map((line) => line.split(',')).filter(([hour]) => Number(hour) < 8)
+    return ['hours;heart °F', ...rows.map((row) => `${row[0]};${(Number(row[column]) * 1.8 + 32).toFixed(1)}`)]
+      .join('\n')
+      .replaceAll('.', ',')
+  }
+  const log = join(folder, 'trial.csv')
+  const path = save('trial.thickset', trial)
+  const large = save('large.thickset', big)
+  const kept = join(folder, 'kept.json')
+
+  it('reads a log, says what it determines, keeps it, and scales a trial to the large piece', () => {
+    writeFileSync(log, logOf())
+    const call = thickset(['fit', path, '--readings', log, '--keep', kept, '--apply-to', large, '--json'])
+    expect({ status: call.status, stderr: call.stderr }).toEqual({ status: 0, stderr: '' })
+    const fit = JSON.parse(call.stdout)
+    expect(fit).toMatchObject({ format: 'thickset-fit', version: 1, explained: true })
+    const film = fit.derived.find(({ kind }: { kind: string }) => kind === 'film of a face')
+    expect(film.determined).toBe('well')
+    expect(film.low).toBeLessThan(0.66)
+    expect(film.high).toBeGreaterThan(0.66)
+    const [before, after] = [fit.applied.before[0], fit.applied.after[0]]
+    expect(after.at_h).toBeGreaterThan(before.at_h)
+    expect(after.late_h - after.early_h).toBeLessThan(before.late_h - before.early_h)
+    // The same by the file that was kept, in a call of its own.
+    const later = JSON.parse(thickset(['forecast', large, '--measured', kept, '--json']).stdout)
+    expect(later.answers[0].at_h).toBe(after.at_h)
+  })
+
+  it('tells it in words', () => {
+    const { stdout, status } = thickset(['fit', path, '--readings', log])
+    expect(status).toBe(0)
+    for (const heading of ['What the readings say', 'What they leave open', 'Readings', 'How it goes on'])
+      expect(stdout).toContain(`\n${heading}`)
+    expect(stdout).toContain('Behind by')
   })
 })
 

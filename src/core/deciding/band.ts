@@ -4,40 +4,29 @@ import { runOnGrid } from '../journey/grid-journey.ts'
 import type { Job } from '../journey/job.ts'
 import type { Resolution } from '../journey/resolution.ts'
 import { smooth } from '../journey/series.ts'
-import { type Factors, uncertainties, varyJob } from './variation.ts'
 
 /*
- * A first band, without sampling: each uncertain input is moved by one standard deviation up and down on the coarse
- * grid, and the shifts are joined as the root of their squares, for earlier and later separately. Exact for small
- * independent errors; a sampled spread replaces it where time allows.
+ * A first band, without sampling: what is uncertain is moved by one standard deviation on the coarse grid, and the
+ * shifts are joined as the root of their squares, for earlier and later separately. Exact for small independent errors;
+ * a sampled spread replaces it where time allows.
  */
 
 /** Courses of the job with one input moved each. */
 export interface Variants {
   readonly nominal: Course
-  readonly moved: readonly { readonly bound: boolean; readonly course: Course }[]
+  readonly moved: readonly (Omit<Moved, 'job'> & { readonly course: Course })[]
 }
 
 /** 5 and 95 % of a normal distribution, in standard deviations. */
 const SPAN = 1.645
 
-const unchanged: Factors = { film: 1, k: 1, heat: 1, power: 1, flow: 1 }
-
-/** A job with one thing moved: by one standard deviation, or to a bound. */
+/** A job with one thing moved by one standard deviation. */
 export interface Moved {
-  readonly bound: boolean
+  /** To a bound in place of a deviation. */
+  readonly bound?: true
+  /** Moved the other way it shifts by as much the other way. */
+  readonly mirrored?: true
   readonly job: Job
-}
-
-/** Every uncertain input one standard deviation up and down. */
-export function movedInputs(job: Job): Moved[] {
-  const mattering = uncertainties.filter(({ matters }) => matters?.(job) ?? true)
-  return mattering.flatMap(({ name, factor, bounds }) =>
-    (bounds ?? [factor, 1 / factor]).map((by) => ({
-      bound: bounds !== undefined,
-      job: varyJob(job, { ...unchanged, [name]: by }),
-    })),
-  )
 }
 
 /** Runs what is moved; `nominal` on the same grid. */
@@ -47,16 +36,16 @@ export function runVariants(
   nominal: Course,
   control: Control,
 ): Variants {
-  const moved = tries.map(({ bound, job }, index) => {
+  const moved = tries.map(({ job, ...how }, index) => {
     control.report?.(index / tries.length, 'band')
     const course = runOnGrid(job, resolution, { ...(control.stopped ? { stopped: control.stopped } : {}) })
-    return { bound, course }
+    return { ...how, course }
   })
   return { nominal, moved }
 }
 
 /** Part of a shift that counts as a deviation: a bound lies at the end of the span itself. */
-const deviation = (shift: number, bound: boolean): number => (bound ? shift / SPAN : shift)
+const deviation = (shift: number, bound: boolean | undefined): number => (bound === true ? shift / SPAN : shift)
 
 /** Span of a quantity, 5 to 95 %, around its nominal value. */
 export interface Span {
@@ -77,11 +66,15 @@ export function spanOf(
   let below = 0
   let above = 0
   let missing = false
-  for (const { course, bound } of variants.moved) {
+  for (const { course, bound, mirrored } of variants.moved) {
     const value = read(course)
-    if (value === undefined) missing = true
-    else if (value < nominal) below += deviation(nominal - value, bound) ** 2
-    else above += deviation(value - nominal, bound) ** 2
+    if (value === undefined) {
+      missing = true
+      continue
+    }
+    const square = deviation(value - nominal, bound) ** 2
+    if (value < nominal || mirrored === true) below += square
+    if (value > nominal || mirrored === true) above += square
   }
   return { below: SPAN * Math.sqrt(below), above: SPAN * Math.sqrt(above), missing }
 }
@@ -149,13 +142,13 @@ export function spanOfCurve(
   }
   /** Whether some variant is in another stage then. */
   const apart = new Uint8Array(samples)
-  for (const { course: other, bound } of moved) {
+  for (const { course: other, bound, mirrored } of moved) {
     const values = onCourse(other)
     for (let i = 0; i < samples; i++) {
       if (!isIn(other, stageOf[i]!, moments[i]!)) apart[i] = 1
       const shift = deviation(values[i]! - middle[i]!, bound)
-      if (shift < 0) below[i] = below[i]! + shift * shift
-      else if (shift > 0) above[i] = above[i]! + shift * shift
+      if (shift < 0 || mirrored === true) below[i] = below[i]! + shift * shift
+      if (shift > 0 || mirrored === true) above[i] = above[i]! + shift * shift
     }
   }
   // Between two stages shifts are jumps and don't add up: nothing lies beyond what the whole course passes through.

@@ -45,8 +45,9 @@ function drawLayers(look: Look): (layer: Layer) => Layer {
   const made = new Map<Material, Material>()
   return (layer) => {
     const { material, name, thickness, start_C } = layer
-    const drawn =
-      made.get(material) ?? scaled(material, { k: look('conductivity', material.id), heat: look('heat', material.id) })
+    const [k, heat] = [look('conductivity', material.id), look('heat', material.id)]
+    // The same material keeps what has been worked out for it.
+    const drawn = k === 1 && heat === 1 ? material : (made.get(material) ?? scaled(material, { k, heat }))
     made.set(material, drawn)
     return {
       ...layer,

@@ -151,25 +151,27 @@ function answerOf(plan: Plan, answer: Answer, promise: DayMoment, fit: Fit | nul
   }
 }
 
-/** The fit of a plan to its own readings; null without any. */
-function fitOwn(plan: Plan, ask: FitAsk, control: Control): FittedPlan | null {
-  const { readings = [] } = plan
-  return readings.length === 0 ? null : fitPlan(plan, readings, ask, control)
-}
-
 /**
  * A plan on its day, by the readings that it holds. What was promised is what the plan keeps, else what it forecasts
  * without its readings.
  * Throws: `PlanError`, `ComputeError`, `Cancelled`.
  */
 export function onTheDay(plan: Plan, control: Control = {}, ask: FitAsk = {}): OnTheDay {
-  const part = (from: number, to: number): Control => ({
-    ...control,
-    report: (share, doing) => control.report?.(from + (to - from) * share, doing),
-  })
-  const fitted = fitOwn(plan, ask, part(0, 0.5))
-  const { promised = promisesOf(forecast(plan, part(0.5, 0.7))) } = plan
-  const made = fitted === null ? forecast(plan, part(0.7, 1)) : forecastFitted(plan, fitted, part(0.7, 1))
+  const { readings = [] } = plan
+  const fitted = readings.length === 0 ? null : fitPlan(plan, readings, ask, part(control, 0, 0.5))
+  return dayOf(plan, fitted, part(control, 0.5, 1))
+}
+
+const part = (control: Control, from: number, to: number): Control => ({
+  ...control,
+  report: (share, doing) => control.report?.(from + (to - from) * share, doing),
+})
+
+/** The same with its fit at hand; null without readings. */
+export function dayOf(plan: Plan, fitted: FittedPlan | null, control: Control = {}): OnTheDay {
+  const { promised = promisesOf(forecast(plan, part(control, 0, 0.4))) } = plan
+  const rest = part(control, 0.4, 1)
+  const made = fitted === null ? forecast(plan, rest) : forecastFitted(plan, fitted, rest)
   const now_h = Math.max(0, ...(plan.readings ?? []).map(({ at_h }) => at_h))
   const fit = fitted?.fit ?? null
   return {

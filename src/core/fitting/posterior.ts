@@ -3,7 +3,7 @@ import type { Control } from '../control.ts'
 import type { Moved } from '../deciding/band.ts'
 import { drawnJob } from '../deciding/drawn-job.ts'
 import { latinHypercube } from '../deciding/latin-hypercube.ts'
-import { uncertainties, varyJob } from '../deciding/variation.ts'
+import { stilled } from '../deciding/moved-inputs.ts'
 import { forecastResolved } from '../forecast.ts'
 import type { Forecast } from '../forecast-types.ts'
 import type { Job } from '../journey/job.ts'
@@ -19,24 +19,15 @@ export const fittedJob = ({ drawing, middle }: FittedPlan): Job => drawnJob(draw
 export function openDirections({ drawing, middle, covariance }: FittedPlan): Moved[] {
   const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(covariance, { assumeSymmetric: true })
   const fitted = drawnJob(drawing, middle)
-  const flow = uncertainties.find(({ name }) => name === 'flow')!
-  const currents =
-    flow.matters?.(fitted) === true
-      ? (flow.bounds ?? []).map((by) => ({
-          bound: true,
-          job: varyJob(fitted, { film: 1, k: 1, heat: 1, power: 1, flow: by }),
-        }))
-      : []
   const axes = realEigenvalues.flatMap((variance, axis) =>
     [1, -1].map((way) => ({
-      bound: false,
       job: drawnJob(
         drawing,
         middle.map((value, i) => value + way * Math.sqrt(Math.max(0, variance)) * eigenvectorMatrix.get(i, axis)),
       ),
     })),
   )
-  return [...axes, ...currents]
+  return [...axes, ...stilled(fitted)]
 }
 
 /** The forecast of a plan as its readings have it, its bands from what they leave open. Throws as `forecast` does. */

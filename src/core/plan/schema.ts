@@ -597,3 +597,7 @@ export type PlanAppliance = z.infer<typeof appliance>
 export type PlanTarget = z.infer<typeof target>
 export type PlanMaterial = z.infer<typeof material>
 export type PlanRecipe = z.infer<typeof recipeMaterial>
+
+/** Surroundings and a material with what was measured of them, as a file keeps them for later plans. */
+export const keptSurroundings = z.strictObject({ name, in: surroundings })
+export const keptMaterial = z.strictObject({ id, material })

@@ -9,6 +9,12 @@ export interface Command extends Usage {
 
 const PLAN_OPERAND = { operands: 'PLAN', least: 1, most: 1 }
 
+const MEASURED = {
+  type: 'string',
+  value: 'FILE',
+  says: 'with what earlier fits have kept of these surroundings and materials',
+} as const
+
 const forecast: Command = {
   command: 'forecast',
   ...PLAN_OPERAND,
@@ -17,6 +23,7 @@ const forecast: Command = {
     json: { type: 'boolean', says: 'print the whole forecast as one JSON object' },
     csv: { type: 'string', value: 'FILE', says: 'write the curves as CSV (- for standard output)' },
     air: { type: 'string', value: 'STAGE=FILE', says: "a logger's CSV as the air of a stage, by its name or number" },
+    measured: MEASURED,
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
     progress: PROGRESS_OPTION,
     help: HELP_OPTION,
@@ -110,6 +117,7 @@ const spread: Command = {
     seed: { type: 'string', value: 'S', says: 'another sample; the same seed gives the same numbers; 1 if left out' },
     workers: { type: 'string', value: 'N', says: 'threads; as many as the machine runs at a time if left out' },
     json: { type: 'boolean', says: 'print one JSON object, with the curves' },
+    measured: MEASURED,
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
     progress: PROGRESS_OPTION,
     help: HELP_OPTION,
@@ -129,6 +137,7 @@ const decide: Command = {
   options: {
     ...QUESTION,
     json: { type: 'boolean', says: 'print one JSON object, with the changed plans' },
+    measured: MEASURED,
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
     progress: PROGRESS_OPTION,
     help: HELP_OPTION,
@@ -152,11 +161,35 @@ const thickest: Command = {
     to: { type: 'string', value: 'B', says: 'to here' },
     ...QUESTION,
     json: { type: 'boolean', says: 'print one JSON object, with every value that was tried' },
+    measured: MEASURED,
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
     progress: PROGRESS_OPTION,
     help: HELP_OPTION,
   },
   load: async () => (await import('./thickest.ts')).carryThickest,
+}
+
+const fit: Command = {
+  command: 'fit',
+  ...PLAN_OPERAND,
+  says: 'Readings against a plan: what they say of films, materials and starts, and how it goes on from here.',
+  options: {
+    readings: { type: 'string', value: 'LOG.csv', says: "a logger's file; the plan's own readings if left out" },
+    probe: { type: 'string', value: 'NAME', says: 'which probe a log of one column is of, or core, or surface' },
+    zone: { type: 'string', value: 'H', says: "hours after Greenwich of the plan's clock, for logs that name a zone" },
+    fast: { type: 'string', value: 'MIN', says: "minutes that the logger's clock is fast" },
+    noise: { type: 'string', value: 'K', says: 'standard deviation of one reading; 0.5 if left out' },
+    factors: { type: 'string', value: 'A,B', says: 'only these may move: film, conductivity, start-temperature, …' },
+    measured: MEASURED,
+    keep: { type: 'string', value: 'FILE', says: 'keep what was found, for later plans; added to what the file holds' },
+    'apply-to': { type: 'string', value: 'PLAN', says: 'forecast another plan, of another size, with what was found' },
+    write: { type: 'string', value: 'FILE', says: 'write that plan; without it this plan with its readings' },
+    json: { type: 'boolean', says: 'print one JSON object' },
+    fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
+    progress: PROGRESS_OPTION,
+    help: HELP_OPTION,
+  },
+  load: async () => (await import('./fit.ts')).carryFit,
 }
 
 /** Commands in the order of the help; one more is one line. */
@@ -165,6 +198,7 @@ export const commands: readonly Command[] = [
   spread,
   decide,
   thickest,
+  fit,
   check,
   material,
   batch,

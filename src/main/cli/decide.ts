@@ -5,6 +5,7 @@ import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { metric } from '../../core/words/show.ts'
 import { readText } from './input.ts'
+import { withMeasured } from './measured.ts'
 import { watchProgress } from './progress.ts'
 import { textSection } from './text-table.ts'
 import { fidelityOf, type Words } from './words.ts'
@@ -102,7 +103,10 @@ function tellHelp(plan: Plan, { question, now, ranked, together, left }: Help): 
 /** `thickset decide PLAN`. */
 export async function carryDecide(words: Words): Promise<number> {
   const fidelity = fidelityOf(words)
-  const given = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const given = await withMeasured(
+    readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT)),
+    words.text('measured'),
+  )
   const plan = fidelity === undefined ? given : { ...given, fidelity }
   const question = askedBy(plan, words)
   const progress = watchProgress(words.has('progress'))

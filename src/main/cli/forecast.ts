@@ -6,6 +6,7 @@ import { curvesCsv } from '../../core/words/csv.ts'
 import { forecastDocument } from '../../core/words/document.ts'
 import { giveFile } from './give.ts'
 import { readText } from './input.ts'
+import { withMeasured } from './measured.ts'
 import { watchProgress } from './progress.ts'
 import { tellForecast } from './tell-forecast.ts'
 import { fidelityOf, type Words, wordFault } from './words.ts'
@@ -35,7 +36,10 @@ export async function carryForecast(words: Words): Promise<number> {
   const csv = words.text('csv')
   if (csv === '-' && words.has('json'))
     throw wordFault('--json and --csv - both want standard output', 'write --csv FILE')
-  const read = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const read = await withMeasured(
+    readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT)),
+    words.text('measured'),
+  )
   const plan = await withMeasuredAir(read, words.text('air'))
   const progress = watchProgress(words.has('progress'))
   const result = forecast(fidelity === undefined ? plan : { ...plan, fidelity }, progress)

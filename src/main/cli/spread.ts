@@ -6,6 +6,7 @@ import { PLAN_LIMIT } from '../../core/plan/schema.ts'
 import { metric } from '../../core/words/show.ts'
 import { samplesFromPool, usualWorkers } from '../spread/pool.ts'
 import { readText } from './input.ts'
+import { withMeasured } from './measured.ts'
 import { wholeOf } from './numbers.ts'
 import { watchProgress } from './progress.ts'
 import { textSection } from './text-table.ts'
@@ -27,7 +28,10 @@ export async function carrySpread(words: Words): Promise<number> {
     workers: () => wholeOf(words, 'workers', 0, 1, MOST_WORKERS),
     fidelity: () => fidelityOf(words),
   })
-  const given = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const given = await withMeasured(
+    readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT)),
+    words.text('measured'),
+  )
   const plan = fidelity === undefined ? given : { ...given, fidelity }
   const progress = watchProgress(words.has('progress'))
   const ask = { runs, seed }

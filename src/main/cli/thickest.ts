@@ -5,6 +5,7 @@ import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { metric } from '../../core/words/show.ts'
 import { askedBy, outcomeWords, questionWords } from './decide.ts'
 import { readText } from './input.ts'
+import { withMeasured } from './measured.ts'
 import { watchProgress } from './progress.ts'
 import { textSection } from './text-table.ts'
 import { collectFaults, fidelityOf, type Words, wordFault } from './words.ts'
@@ -68,7 +69,10 @@ export async function carryThickest(words: Words): Promise<number> {
     to: () => numberOf(words, 'to'),
     fidelity: () => fidelityOf(words),
   })
-  const given = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const given = await withMeasured(
+    readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT)),
+    words.text('measured'),
+  )
   const plan = fidelity === undefined ? given : { ...given, fidelity }
   const { question, number } = collectFaults({
     question: () => askedBy(plan, words),
