@@ -6,6 +6,7 @@ import { type Message, message } from './messages.ts'
 import { currentsIn } from './outcomes/currents.ts'
 import { DANGER_C } from './outcomes/danger.ts'
 import { dewOnChocolate } from './outcomes/dew.ts'
+import { placeRanges } from './outcomes/place-ranges.ts'
 import type { ResolvedPlan } from './plan/resolve.ts'
 import type { Plan } from './plan/schema.ts'
 import { toHours } from './units.ts'
@@ -104,17 +105,16 @@ function ofFood(found: Found): Message[] {
 /** Materials that run outside the range of their properties. */
 function outsideRange({ resolved, course }: Found): Message[] {
   const { layers } = course.segments[course.segments.length - 1]!.mesh
+  const ranges = placeRanges(course)
   return resolved.materials.flatMap((material) => {
     const [low_C, high_C] = material.validity_C
     const own = new Set(layers.filter((one) => one.material === material).map(({ name }) => name))
     let coldest_C = Number.POSITIVE_INFINITY
     let hottest_C = Number.NEGATIVE_INFINITY
-    for (const { layer, T_C } of course.places()) {
+    for (const [index, { layer }] of course.places().entries()) {
       if (!own.has(layer)) continue
-      for (let i = 0; i < T_C.length; i++) {
-        coldest_C = Math.min(coldest_C, T_C[i]!)
-        hottest_C = Math.max(hottest_C, T_C[i]!)
-      }
+      coldest_C = Math.min(coldest_C, ranges.coldest_C[index]!)
+      hottest_C = Math.max(hottest_C, ranges.hottest_C[index]!)
     }
     const outside = coldest_C < low_C || hottest_C > high_C
     return outside ? [message('outside-validity', { title: material.title, low_C, high_C, coldest_C, hottest_C })] : []

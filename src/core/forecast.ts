@@ -225,6 +225,8 @@ function answerWithBand(target: Target, course: Course, variants: Variants): Ans
  */
 function verdictWithBand(rule: Rule, course: Course, variants: Variants, core: Place): RuleVerdict {
   const verdict = judgeRule(rule, course, core)
+  // Only what has been taken can take earlier or later.
+  if (verdict.steps.every(({ taken_h }) => taken_h === undefined)) return verdict
   const judged = new Map(
     [variants.nominal, ...variants.moved.map((moved) => moved.course)].map((one) => [
       one,

@@ -31,6 +31,9 @@ export interface FieldReader {
 /** A cell by its index along each axis; a quarter below or above stands for its surface on that side. */
 type Index = readonly [number, number, number]
 
+/** No cell: a node whose temperature takes more than a look. */
+const NOT_PLAIN = -1
+
 const LOW_SURFACE = -0.25
 const HIGH_SURFACE = 0.25
 
@@ -126,9 +129,15 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     }
 
     // Nodes around the place, low to high: the layer's ends and its cells. Only the chosen ones are made.
-    const nodes: { readonly x: number; readonly make: () => PlaceReader }[] = []
-    const add = (position: number, make: () => PlaceReader): void => {
-      nodes.push({ x: position, make })
+    const nodes: { readonly x: number; readonly make: () => PlaceReader; readonly cell: number }[] = []
+    const add = (position: number, make: () => PlaceReader, cell = NOT_PLAIN): void => {
+      nodes.push({ x: position, make, cell })
+    }
+    const lowest = axes.slice(0, axis).every(idleEnds)
+    /** The cell that a node is the middle of, where all it takes is to look there. */
+    const plain = (i: number): number => {
+      const index = replaced(fixed, axis, i)
+      return lowest && index.every(Number.isInteger) ? cellOf(index) : NOT_PLAIN
     }
     const from = Math.max(first, own - 2)
     const to = Math.min(last, own + 2)
@@ -138,7 +147,7 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       else if (first > 0 || (low !== null && !level.has(low))) add(borders[first]!, () => read(first + LOW_SURFACE))
       else if (!apex) for (const i of [1, 0]) if (i <= last) add(2 * borders[0]! - middles[i]!, () => read(i))
     }
-    for (let i = from; i <= to; i++) add(middles[i]!, () => read(i))
+    for (let i = from; i <= to; i++) add(middles[i]!, () => read(i), plain(i))
     if (to === last) {
       if (last < count - 1 && !emptyAt(last + 1)) add(borders[last + 1]!, () => contact(last))
       else if (last < count - 1 || (high !== null && !level.has(high)))
@@ -152,6 +161,8 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     const start = Math.min(Math.max(right - 2, 0), Math.max(nodes.length - 4, 0))
     const near = nodes.slice(start, start + 4)
     const readers = near.map((one) => one.make())
+    const plainCells = Int32Array.from(near, (one) => one.cell)
+    const allPlain = plainCells.every((cell) => cell !== NOT_PLAIN)
     const weights = weightsAt(
       near.map((one) => one.x),
       x,
@@ -165,7 +176,7 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       let highest = Number.NEGATIVE_INFINITY
       let sum = 0
       for (let i = 0; i < readers.length; i++) {
-        const value = readers[i]!(sample)
+        const value = allPlain ? sample.data[sample.cells + plainCells[i]!]! : readers[i]!(sample)
         values[i] = value
         sum += weights[i]! * value
         if (value < lowest) lowest = value

@@ -183,10 +183,50 @@ function lazy<T>(make: () => T): () => T {
   }
 }
 
+/** A cell of the finished piece through the takes in which it is there. */
+interface Followed {
+  readonly cell: number
+  readonly coordinates: readonly number[]
+  readonly layer: string
+  /** The first take that it is in. */
+  readonly first: number
+}
+
+/** So many cells are read together: what lies side by side in a row comes into reach at once. */
+const TOGETHER = 8
+
+/** Temperatures of several cells that begin with one take, and which cell each is in every take. Shape: cells × samples, takes × cells */
+function fillTogether(
+  takes: readonly Take[],
+  cells: readonly Followed[],
+  samples: number,
+): { readonly filled: readonly Float64Array[]; readonly sameIn: readonly Int32Array[] } {
+  const last = takes[takes.length - 1]!
+  const filled = cells.map(() => new Float64Array(samples))
+  const sameIn = takes.map((take) =>
+    Int32Array.from(cells, ({ cell, coordinates }) => (take === last ? cell : cellAt(take.mesh, coordinates))),
+  )
+  let i = 0
+  for (const [index, take] of takes.entries()) {
+    const same = sameIn[index]!
+    take.each(({ data, cells: at }) => {
+      for (let one = 0; one < same.length; one++) filled[one]![i] = data[at + same[one]!]!
+      i++
+    })
+  }
+  return { filled, sameIn }
+}
+
 /** Cells of a layer stay the same when another comes beside it, so a cell is followed by where its middle lies. */
 function placesOf(takes: readonly Take[]): PlaceHistory[] {
-  const last = takes[takes.length - 1]!
-  const { mesh } = last
+  const { mesh } = takes[takes.length - 1]!
+  const followed = cellsThere(mesh).map((cell): Followed => {
+    const coordinates = middleOf(mesh, cell)
+    const layer = mesh.layers[mesh.layerOf[cell]!]!
+    // A wall grows with what is poured beside it: its upper part is not there before.
+    const first = takes.findIndex((take) => take.mesh.layers.includes(layer) && holds(take.mesh, coordinates))
+    return { cell, coordinates, layer: layer.name, first }
+  })
   const clocks = new Map<number, Float64Array>()
   /** Times of all moments from a take on: shared by the places that begin with it. */
   const clockFrom = (first: number): Float64Array => {
@@ -196,34 +236,35 @@ function placesOf(takes: readonly Take[]): PlaceHistory[] {
     clocks.set(first, made)
     return made
   }
-  return cellsThere(mesh).map((cell) => {
-    const coordinates = middleOf(mesh, cell)
-    const layer = mesh.layers[mesh.layerOf[cell]!]!
-    // A wall grows with what is poured beside it: its upper part is not there before.
-    const first = takes.findIndex((take) => take.mesh.layers.includes(layer) && holds(take.mesh, coordinates))
+  const places: PlaceHistory[] = []
+  for (let from = 0; from < followed.length; ) {
+    const { first } = followed[from]!
+    let to = from + 1
+    while (to < followed.length && to - from < TOGETHER && followed[to]!.first === first) to++
+    const block = followed.slice(from, to)
     const t = clockFrom(first)
-    const there = takes.slice(first).map((take) => ({
-      take,
-      same: take === last ? cell : cellAt(take.mesh, coordinates),
-    }))
-    const T_C = new Float64Array(t.length)
-    let i = 0
-    for (const { take, same } of there)
-      take.each(({ data, cells }) => {
-        T_C[i++] = data[cells + same]!
+    const own = takes.slice(first)
+    const { filled, sameIn } = fillTogether(own, block, t.length)
+    for (const [index, T_C] of filled.entries()) {
+      const { cell, coordinates, layer } = block[index]!
+      const where = lazy(() => placeOf(mesh, coordinates))
+      const carried = lazy(() => carriedBy(own.map((take, i) => ({ take, same: sameIn[i]![index]! }))))
+      places.push({
+        get where() {
+          return where()
+        },
+        layer,
+        volume: mesh.volume[cell]! * mesh.measure,
+        t,
+        T_C,
+        get states() {
+          return carried()
+        },
       })
-    const carried = lazy(() => carriedBy(there))
-    return {
-      where: placeOf(mesh, coordinates),
-      layer: layer.name,
-      volume: mesh.volume[cell]! * mesh.measure,
-      t,
-      T_C,
-      get states() {
-        return carried()
-      },
     }
-  })
+    from = to
+  }
+  return places
 }
 
 /** Values that a place carries along through the takes, by name: those that it has at the end. */

@@ -101,7 +101,9 @@ export function refine(fine: Course, coarse: Course, limits_C: readonly [number,
     // Single cells have no partner on the other grid; their moments follow the joined clock.
     places: () => {
       places ??= fine.places().map((place) => ({
-        where: place.where,
+        get where() {
+          return place.where
+        },
         layer: place.layer,
         volume: place.volume,
         t: since(place.t.length),

@@ -134,6 +134,8 @@ export interface Material {
   readonly pours?: Pouring
   /** What decides what can grow in it; absent where nobody said. */
   readonly keeping?: Keeping
+  /** The material of which this is one with other figures for heat: what hangs on neither stays the same. */
+  readonly scaledFrom?: Material
   /** How it sets, by one law or several that must all have done their part; absent where nobody said. */
   readonly sets?: readonly SetsBy[]
   /** Only of a material made from a recipe. */

@@ -53,6 +53,7 @@ export function scaled(material: Material, scale: Scale): Material {
   const flow = scale.flow ?? 1
   return {
     ...rest,
+    scaledFrom: material.scaledFrom ?? material,
     ...(pours === undefined || flow === 0 ? {} : { pours: flow === 1 ? pours : thinned(pours, flow) }),
     curve: (low_C, high_C) => scaledCurve(material.curve(low_C, high_C), scale),
     at: (T_C) => {

@@ -178,12 +178,12 @@ export function judgePlace(rule: Pick<StagedRule, 'start_C' | 'steps' | 'neverHo
   const episodes: Episode[] = []
   for (const stretch of stretchesAbove(T_C, lastOf(rule.steps).to_C + SAME_K))
     episodes.push(judgeEpisode(rule, history, stretch, episodes.length > 0))
-  return episodes.reduce<PlaceOutcome>(
-    (worst, episode) => {
-      const margin_h = marginOf(episode)
-      const candidate = { outcome: episode.outcome, margin_h }
-      return episode.outcome !== 'n/a' && isWorse(candidate, worst) ? { ...candidate, episodes, worst: episode } : worst
-    },
-    { ...none, episodes },
-  )
+  let found: PlaceOutcome = { outcome: 'n/a', episodes, margin_h: Number.POSITIVE_INFINITY }
+  for (const episode of episodes) {
+    if (episode.outcome === 'n/a') continue
+    const margin_h = marginOf(episode)
+    if (isWorse({ outcome: episode.outcome, margin_h }, found))
+      found = { outcome: episode.outcome, episodes, worst: episode, margin_h }
+  }
+  return found
 }

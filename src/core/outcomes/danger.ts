@@ -10,23 +10,20 @@ import { finePlaces } from './fine-history.ts'
  */
 export const DANGER_C = { low: 5, high: 60 } as const
 
+/** Time of one straight piece that is spent strictly between two temperatures. Unit: as that of `span` */
+export function timeInside(span: number, from: number, to: number, low_C: number, high_C: number): number {
+  if (from === to) return from > low_C && from < high_C ? span : 0
+  const inside = Math.min(Math.max(from, to), high_C) - Math.max(Math.min(from, to), low_C)
+  return inside > 0 ? (span * inside) / Math.abs(to - from) : 0
+}
+
 /**
  * Time that a curve spends strictly between two temperatures, in the unit of `t`; straight lines between samples,
  * stretches without a temperature (NaN) left out. Shape of both: samples
  */
 export function timeBetween(t: ArrayLike<number>, T_C: ArrayLike<number>, low_C: number, high_C: number): number {
   let sum = 0
-  for (let i = 1; i < t.length; i++) {
-    const from = T_C[i - 1]!
-    const to = T_C[i]!
-    const span = t[i]! - t[i - 1]!
-    if (from === to) {
-      if (from > low_C && from < high_C) sum += span
-      continue
-    }
-    const inside = Math.min(Math.max(from, to), high_C) - Math.max(Math.min(from, to), low_C)
-    if (inside > 0) sum += (span * inside) / Math.abs(to - from)
-  }
+  for (let i = 1; i < t.length; i++) sum += timeInside(t[i]! - t[i - 1]!, T_C[i - 1]!, T_C[i]!, low_C, high_C)
   return sum
 }
 

@@ -2,17 +2,28 @@ import { vapourOf } from '../boundary/ambient.ts'
 import { dewPoint } from '../boundary/psychrometrics.ts'
 import type { Course } from '../journey/course.ts'
 import type { Job } from '../journey/job.ts'
+import { saturationPressure } from '../materials/vapour.ts'
 import { type Message, message } from '../messages.ts'
 import { toHours } from '../units.ts'
 
 /** Dew for less than this does no harm that anybody sees, h (choice). */
 const SHORT_H = 0.1
 
+/** Dew points by vapour pressure, the last one kept: still air asks for the same again and again. */
+function rememberingDewPoint(): (vapour: number) => number {
+  let last = { vapour: Number.NaN, dew_C: Number.NaN }
+  return (vapour) => {
+    if (vapour !== last.vapour) last = { vapour, dew_C: dewPoint(vapour) }
+    return last.dew_C
+  }
+}
+
 /**
  * Dew on chocolate: each stage in which its surface is colder than the dew point of the air that it meets. What melts in
  * the dew comes out as grey sugar when it dries.
  */
 export function dewOnChocolate(job: Job, course: Course): Message[] {
+  const dewOf = rememberingDewPoint()
   return course.stages.flatMap(({ name, first, last }, index): Message[] => {
     const stage = job.stages[index]!
     let worst = { below: 0, surface_C: 0, dew_C: 0 }
@@ -27,10 +38,12 @@ export function dewOnChocolate(job: Job, course: Course): Message[] {
           if (layer?.material.look !== 'chocolate' || condition?.kind !== 'law' || !condition.open) continue
           const humidity = condition.ambient === undefined ? stage.appliance?.humidity : condition.ambient.humidity
           const air_C = condition.ambient?.air_C.at(course.t[i]! - course.t[first]!) ?? course.air_C[i]!
-          const vapour = vapourOf(humidity, air_C)
-          if (Number.isNaN(vapour)) continue
           const surface_C = segment.surface_C[i - segment.first]![at]!
-          const dew_C = dewPoint(vapour)
+          // Air holds no more than what would settle at its own temperature.
+          if (surface_C >= air_C) continue
+          const vapour = vapourOf(humidity, air_C)
+          if (Number.isNaN(vapour) || saturationPressure(surface_C) >= vapour) continue
+          const dew_C = dewOf(vapour)
           below = Math.max(below, dew_C - surface_C)
           if (dew_C - surface_C > worst.below) worst = { below: dew_C - surface_C, surface_C, dew_C }
         }

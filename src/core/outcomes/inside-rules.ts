@@ -1,7 +1,7 @@
 import { toHours } from '../units.ts'
 import type { History, RuleOutcome } from './cooling-rule.ts'
 import { along, SAME_K } from './crossing.ts'
-import { timeBetween } from './danger.ts'
+import { timeBetween, timeInside } from './danger.ts'
 import type { BandRule, HoldRule, ZoneRule } from './rules.ts'
 
 /*
@@ -74,6 +74,12 @@ const highestOf = ({ T_C }: History): number => {
   let highest = Number.NEGATIVE_INFINITY
   for (let i = 0; i < T_C.length; i++) highest = Math.max(highest, T_C[i]!)
   return highest
+}
+
+const lowestOf = ({ T_C }: History): number => {
+  let lowest = Number.POSITIVE_INFINITY
+  for (let i = 0; i < T_C.length; i++) lowest = Math.min(lowest, T_C[i]!)
+  return lowest
 }
 
 const overrun = (margin_h: number, strict = false): boolean => (strict ? margin_h <= SAME_h : margin_h < -SAME_h)
@@ -162,8 +168,7 @@ function spells({ t, T_C }: History, low_C: number, high_C: number): number[] {
   const found: number[] = []
   let length = 0
   for (let i = 1; i < t.length; i++) {
-    const part = timeBetween([t[i - 1]!, t[i]!], [T_C[i - 1]!, T_C[i]!], low_C + SAME_K, high_C - SAME_K)
-    length += part
+    length += timeInside(t[i]! - t[i - 1]!, T_C[i - 1]!, T_C[i]!, low_C + SAME_K, high_C - SAME_K)
     if (length > 0 && !isInside(T_C[i]!, low_C, high_C)) {
       found.push(toHours(length))
       length = 0
@@ -191,7 +196,7 @@ export function judgeHold(rule: HoldRule, history: History): InsideOutcome {
   })
   const cold = firstReach(history, cold_C, -1)
   if (cold === undefined) {
-    const hot = Array.from(history.T_C).every((T_C) => T_C >= hot_C - SAME_K)
+    const hot = lowestOf(history) >= hot_C - SAME_K
     const outcome = hot ? 'pass' : 'not-started'
     return { outcome, margin_h: Number.POSITIVE_INFINITY, parts: hot ? [part('pass', 0)] : [], partial: false }
   }

@@ -21,6 +21,28 @@ const SOLID_LOOKS: ReadonlySet<Material['look']> = new Set(['sponge', 'biscuit',
 /** The laws that a material names, parsed. Throws: when they are of another form, which plans are checked for before. */
 export const setsOf = ({ sets = [] }: Material): SetsBy[] => sets.map((one) => setsBySchema.parse(one))
 
+type OfMaterial = Omit<LayerLaws, 'name' | 'material'>
+
+const ofMaterials = new WeakMap<Material, Map<Level, OfMaterial>>()
+
+/** What makes a material hold at a level; made once, however many courses and layers it is in. */
+function materialLaws(given: Material, level: Level): OfMaterial {
+  const material = given.scaledFrom ?? given
+  const levels = ofMaterials.get(material) ?? new Map<Level, OfMaterial>()
+  ofMaterials.set(material, levels)
+  const made = levels.get(level)
+  if (made !== undefined) return made
+  // What the material says of ice is kept apart: ice holds whatever it freezes.
+  const laws = setsOf(material)
+    .filter((one) => one.by !== 'ice')
+    .map((one) => settingLaw(one, level))
+  const ice = frozenLaw(material, level)
+  const solid = laws.length === 0 && SOLID_LOOKS.has(material.look)
+  const found = { laws, solid, ...(ice === undefined ? {} : { ice }) }
+  levels.set(level, found)
+  return found
+}
+
 const known = new WeakMap<Course, Map<Level, ReadonlyMap<string, LayerLaws>>>()
 
 /** Every layer of a course with its laws at a level, by the layer's name in the plan; made once. */
@@ -34,15 +56,5 @@ export function layerLaws(course: Course, level: Level): ReadonlyMap<string, Lay
 
 function lawsOf(course: Course, level: Level): ReadonlyMap<string, LayerLaws> {
   const layers = course.segments[course.segments.length - 1]?.mesh.layers ?? []
-  return new Map(
-    layers.map(({ name, material }) => {
-      // What the material says of ice is kept apart: ice holds whatever it freezes.
-      const laws = setsOf(material)
-        .filter((one) => one.by !== 'ice')
-        .map((one) => settingLaw(one, level))
-      const ice = frozenLaw(material, level)
-      const solid = laws.length === 0 && SOLID_LOOKS.has(material.look)
-      return [name, { name, material, laws, solid, ...(ice === undefined ? {} : { ice }) }]
-    }),
-  )
+  return new Map(layers.map(({ name, material }) => [name, { name, material, ...materialLaws(material, level) }]))
 }

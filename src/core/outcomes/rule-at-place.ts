@@ -71,16 +71,25 @@ function insideAt({ outcome, margin_h, parts, words, partial }: InsideOutcome): 
   }
 }
 
-/** Judges the history of one place by any published rule. */
-export function judgeRuleAt(rule: Rule, history: History, conditions: ZoneConditions = {}): RuleAtPlace {
+function judgeInside(rule: Exclude<Rule, StagedRule>, history: History, conditions: ZoneConditions): InsideOutcome {
   switch (rule.kind) {
-    case 'staged':
-      return stagedAt(rule, history)
     case 'bands':
-      return insideAt(judgeBands(rule, history))
+      return judgeBands(rule, history)
     case 'zone':
-      return insideAt(judgeZone(rule, history, conditions))
+      return judgeZone(rule, history, conditions)
     case 'hold':
-      return insideAt(judgeHold(rule, history))
+      return judgeHold(rule, history)
   }
 }
+
+/** Judges the history of one place by any published rule. */
+export const judgeRuleAt = (rule: Rule, history: History, conditions: ZoneConditions = {}): RuleAtPlace =>
+  rule.kind === 'staged' ? stagedAt(rule, history) : insideAt(judgeInside(rule, history, conditions))
+
+/** The same without its steps in words: all that is needed to tell which place does worst. */
+export const outcomeAt = (
+  rule: Rule,
+  history: History,
+  conditions: ZoneConditions = {},
+): Pick<RuleAtPlace, 'outcome' | 'margin_h'> =>
+  rule.kind === 'staged' ? judgePlace(rule, history) : judgeInside(rule, history, conditions)

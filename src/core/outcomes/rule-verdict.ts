@@ -3,13 +3,13 @@ import type { Place } from '../geometry/body.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
 import { type Message, message } from '../messages.ts'
 import { toHours } from '../units.ts'
-import { condense, condensedPlaces, cutsOf } from './condensed.ts'
+import { condensedPlaces } from './condensed.ts'
 import { type History, isWorse, type RuleOutcome } from './cooling-rule.ts'
 import { along } from './crossing.ts'
 import { judgeFall } from './falls.ts'
 import { fineFollow, finePlaces } from './fine-history.ts'
 import { controlledPlaces } from './meeting.ts'
-import { judgeRuleAt, type RuleAtPlace, type StepAtPlace } from './rule-at-place.ts'
+import { judgeRuleAt, outcomeAt, type RuleAtPlace, type StepAtPlace } from './rule-at-place.ts'
 import type { Rule } from './rules.ts'
 
 const answers: Readonly<Record<RuleOutcome, RuleVerdict['answer']>> = {
@@ -20,6 +20,8 @@ const answers: Readonly<Record<RuleOutcome, RuleVerdict['answer']>> = {
   'n/a': 'does not apply',
 }
 
+type Outcome = Pick<RuleAtPlace, 'outcome' | 'margin_h'>
+
 /** The place that does worst by a rule. */
 interface Worst {
   readonly place: PlaceHistory
@@ -28,12 +30,13 @@ interface Worst {
 
 const exempt: RuleAtPlace = { outcome: 'n/a', margin_h: Number.POSITIVE_INFINITY, steps: [], reheated: false }
 
+/** Whether a rule asks for the air too, and the air of a course makes a difference to it. */
+const asksAir = (rule: Rule, course: Course): boolean =>
+  rule.kind === 'zone' && rule.hotAir !== undefined && everHotter(course, rule.hotAir.above_C)
+
 /** Judges one place with the air of the course around it. */
-function judgeAt(rule: Rule, course: Course, history: History): RuleAtPlace {
-  if (rule.kind !== 'zone' || rule.hotAir === undefined) return judgeRuleAt(rule, history)
-  if (!everHotter(course, rule.hotAir.above_C)) return judgeRuleAt(rule, history)
-  return judgeRuleAt(rule, history, { air: airAt(course, history.t) })
-}
+const judgeAt = (rule: Rule, course: Course, history: History): RuleAtPlace =>
+  judgeRuleAt(rule, history, asksAir(rule, course) ? { air: airAt(course, history.t) } : {})
 
 /** Whether the air was ever hotter than a limit. */
 const everHotter = ({ air_C }: Course, limit_C: number): boolean => air_C.some((T_C) => T_C > limit_C)
@@ -51,23 +54,25 @@ function airAt({ t, air_C }: Course, moments: ArrayLike<number>): Float64Array {
 
 function findWorst(course: Course, rule: Rule, controlled: readonly boolean[]): Worst {
   // Where the air counts too, every sample does.
-  const withAir = rule.kind === 'zone' && rule.hotAir !== undefined && everHotter(course, rule.hotAir.above_C)
+  const withAir = asksAir(rule, course)
   const condensed = withAir ? undefined : condensedPlaces(course, rule)
-  const cuts = cutsOf(rule)
-  const judge = (index: number): RuleAtPlace => {
+  const whole = finePlaces(course)
+  const outcomeOf = (index: number): Outcome => {
     if (!controlled[index]) return exempt
-    const history = condensed === undefined ? finePlaces(course)[index]! : condense(condensed[index]!.history, cuts)
-    return judgeAt(rule, course, history)
+    const short = condensed?.[index]
+    if (short === undefined) return outcomeAt(rule, whole[index]!, { air: airAt(course, whole[index]!.t) })
+    return (short.onlyFalls ? judgeFall(rule, short.history) : undefined) ?? outcomeAt(rule, short.history)
   }
   const places = course.places()
-  let worst: { readonly index: number; readonly judged: Pick<RuleAtPlace, 'outcome' | 'margin_h'> } | undefined
+  let worst: { readonly index: number; readonly outcome: Outcome } | undefined
   for (let index = 0; index < places.length; index++) {
-    const short = controlled[index] ? condensed?.[index] : undefined
-    const judged = (short?.onlyFalls === true ? judgeFall(rule, short.history) : undefined) ?? judge(index)
-    if (worst === undefined || isWorse(judged, worst.judged)) worst = { index, judged }
+    const outcome = outcomeOf(index)
+    if (worst === undefined || isWorse(outcome, worst.outcome)) worst = { index, outcome }
   }
   if (worst === undefined) throw new Error('a course without places')
-  return { place: places[worst.index]!, judged: judge(worst.index) }
+  const { index } = worst
+  const judged = controlled[index] ? judgeAt(rule, course, condensed?.[index]?.history ?? whole[index]!) : exempt
+  return { place: places[index]!, judged }
 }
 
 const tightest = (steps: readonly StepAtPlace[], outcome: StepAtPlace['outcome']): StepAtPlace | undefined =>

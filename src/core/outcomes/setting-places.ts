@@ -166,10 +166,16 @@ const oneOrOther = (a: readonly Span[] | undefined, b: readonly Span[] | undefin
 const NEVER: readonly Span[] = []
 const neverFrozen: LawAlong = { spans: { set: NEVER, firm: NEVER, cut: NEVER }, obstacle: undefined, extent: 0 }
 
+/** The coldest of a history, °C. */
+function coldestOf({ T_C }: History): number {
+  let coldest = Number.POSITIVE_INFINITY
+  for (let i = 0; i < T_C.length; i++) if (T_C[i]! < coldest) coldest = T_C[i]!
+  return coldest
+}
+
 /** Ice along a history, and when it is not too hard for a blade; quickly told where nothing freezes. */
 function iceAlong(ice: SettingLaw, freezes_C: number, history: History, stand: Stand) {
-  let coldest = Number.POSITIVE_INFINITY
-  for (let i = 0; i < history.T_C.length; i++) coldest = Math.min(coldest, history.T_C[i]!)
+  const coldest = coldestOf(history)
   if (coldest >= freezes_C) return { frozen: neverFrozen, notHard: undefined }
   const soft: Margin = (values, T_C) => TOO_HARD - ice.extent(values, T_C)
   const short = neededOf(ice, history)

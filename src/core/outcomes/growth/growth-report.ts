@@ -1,5 +1,6 @@
 import type { GrowthReport } from '../../forecast-types.ts'
 import type { Place } from '../../geometry/body.ts'
+import { cellAt, cellsThere, locate } from '../../geometry/mesh.ts'
 import type { Course } from '../../journey/course.ts'
 import { message } from '../../messages.ts'
 import type { History } from '../cooling-rule.ts'
@@ -122,7 +123,13 @@ function reportOf(organism: Organism, course: Course, core: number): GrowthRepor
   }
 }
 
-/** Index of the place nearest to another, by shares of the bounding box. */
+/** Index of the place that another lies in; of courses without fields the nearest, by shares of the bounding box. */
+function indexOf(course: Course, place: Place): number {
+  const mesh = course.segments.at(-1)?.mesh
+  const at = mesh === undefined ? -1 : cellsThere(mesh).indexOf(cellAt(mesh, locate(mesh, place)))
+  return at < 0 ? nearest(course, place) : at
+}
+
 function nearest(course: Course, { x, y, z }: Place): number {
   let best = 0
   let least = Number.POSITIVE_INFINITY
@@ -138,6 +145,6 @@ function nearest(course: Course, { x, y, z }: Place): number {
 
 /** Growth of every organism at its worst place, with the core beside it. */
 export function judgeGrowth(course: Course, core: Place): GrowthReport[] {
-  const index = nearest(course, core)
+  const index = indexOf(course, core)
   return organisms.map((organism) => reportOf(organism, course, index))
 }

@@ -7,6 +7,7 @@ import { answerOf, type Finding, isStill, trendAtEnd } from '../answer.ts'
 import type { History } from '../cooling-rule.ts'
 import { firstAbove, SAME_K } from '../crossing.ts'
 import { fineFollow, finePlaces } from '../fine-history.ts'
+import { placeRanges } from '../place-ranges.ts'
 import type { Judge, TargetOf } from '../target.ts'
 import { answerWhole, type Question } from '../whole-piece.ts'
 
@@ -23,23 +24,22 @@ interface Baked {
 interface PlaceToBake {
   readonly place: PlaceHistory
   readonly fine: History
+  readonly highest_C: number
 }
 
-const highestOf = ({ T_C }: PlaceHistory): number => T_C.reduce((highest, T) => Math.max(highest, T), -Infinity)
+/** Straight lines and samples of one history lie no further apart than this, K. */
+const NEAR_K = 0.1
 
 /** The place that was last to get there; of those that never did, the one that stayed coolest. */
 function findLast(places: readonly PlaceToBake[], core_C: number): Baked | undefined {
   let last: Baked | undefined
-  for (const { place, fine } of places) {
-    const at = firstAbove(fine.t, fine.T_C, core_C - 2 * SAME_K)
-    if (last === undefined) {
-      last = { place, at, highest_C: highestOf(place) }
-      continue
-    }
-    if (at === undefined) {
-      const highest_C = highestOf(place)
-      if (last.at !== undefined || highest_C < last.highest_C) last = { place, at, highest_C }
-    } else if (last.at !== undefined && at > last.at) last = { place, at, highest_C: highestOf(place) }
+  for (const { place, fine, highest_C } of places) {
+    const reaches = highest_C > core_C - NEAR_K
+    const at = reaches ? firstAbove(fine.t, fine.T_C, core_C - 2 * SAME_K) : undefined
+    const isLater =
+      last === undefined ||
+      (at === undefined ? last.at !== undefined || highest_C < last.highest_C : last.at !== undefined && at > last.at)
+    if (isLater) last = { place, at, highest_C }
   }
   return last
 }
@@ -58,7 +58,10 @@ export function bakedMoment({ core_C }: BakedTarget, course: Course, where: Plac
 function placesToBake(course: Course, core_C: number): PlaceToBake[] {
   const from = firstAbove(course.t, course.hottest_C, core_C - 2 * SAME_K) ?? course.t[0]!
   const fine = finePlaces(course)
-  return course.places().flatMap((place, i) => (place.t[0]! <= from ? [{ place, fine: fine[i]! }] : []))
+  const { hottest_C } = placeRanges(course)
+  return course
+    .places()
+    .flatMap((place, i) => (place.t[0]! <= from ? [{ place, fine: fine[i]!, highest_C: hottest_C[i]! }] : []))
 }
 
 /** Baked: every place reached the asked temperature, each at its own time; the last one stayed within its window. */

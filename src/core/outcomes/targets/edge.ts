@@ -8,6 +8,7 @@ import { COLOURS } from '../kinetics/crust.ts'
 import { getLawKind, settingLaw } from '../kinetics/index.ts'
 import { spansWhere } from '../kinetics/spans.ts'
 import { meanRate } from '../mean-rate.ts'
+import { placeRanges } from '../place-ranges.ts'
 import type { Judge } from '../target.ts'
 
 /** Crust deeper than this is more than welcome, m (choice). */
@@ -20,15 +21,13 @@ const cooking = meanRate((T_C) => 10 ** ((T_C - 100) / COOK_Z_K), 0, 300, 1)
 /** How many times the core's the edge's may be (choice). */
 const COOK_RATIO = 4
 
-const highestOf = ({ T_C }: PlaceHistory): number =>
-  T_C.reduce((most, T) => Math.max(most, T), Number.NEGATIVE_INFINITY)
-
 /** The deepest place that has dried, and how deep it lies. */
 function deepestDry(course: Course): { readonly place: PlaceHistory; readonly depth: number } | undefined {
   if (!course.hottest_C.some((T_C) => T_C > DRY_C)) return undefined
   let found: { readonly place: PlaceHistory; readonly depth: number } | undefined
-  for (const place of course.places()) {
-    if (highestOf(place) <= DRY_C) continue
+  const { hottest_C } = placeRanges(course)
+  for (const [index, place] of course.places().entries()) {
+    if (hottest_C[index]! <= DRY_C) continue
     const { depth } = course.describe(place.where)
     if (found === undefined || depth > found.depth) found = { place, depth }
   }
