@@ -59,11 +59,23 @@ function momentsOf(course: Course, job: Job): Moment[] {
   return [...found, { at: course.t[course.t.length - 1]!, occasion: 'end', segment: course.segments.at(-1)! }]
 }
 
-/** Mean height of every layer over the shelf, as a share, and its mass, kg of the computed part. */
-function layersIn({
-  mesh,
-  turned,
-}: Segment): { readonly name: string; readonly height: number; readonly mass: number }[] {
+/** A layer as it lies: mean height over the shelf, as a share, and mass, kg of the computed part. */
+interface LayerLying {
+  readonly name: string
+  readonly height: number
+  readonly mass: number
+}
+
+const lying = new WeakMap<Segment, readonly LayerLying[]>()
+
+/** How the layers of a segment lie, made once. */
+function layersIn(segment: Segment): readonly LayerLying[] {
+  const made = lying.get(segment) ?? layersOf(segment)
+  lying.set(segment, made)
+  return made
+}
+
+function layersOf({ mesh, turned }: Segment): LayerLying[] {
   const sums = mesh.layers.map(({ name, material }) => ({ name, density: material.density, volume: 0, moment: 0 }))
   for (const cell of cellsThere(mesh)) {
     const sum = sums[mesh.layerOf[cell]!]!

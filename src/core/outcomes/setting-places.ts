@@ -1,8 +1,8 @@
 import { boundingBox } from '../geometry/mesh.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
-import { condense } from './condensed.ts'
 import type { History } from './cooling-rule.ts'
 import { fineFollow, finePlaces } from './fine-history.ts'
+import { spansByTemperature, type TurningPoints, turningPoints } from './kinetics/by-temperature.ts'
 import type { Level, Mark, Obstacle, SettingLaw } from './kinetics/law.ts'
 import { both, either, lasting, type Margin, type Span, spansWhere } from './kinetics/spans.ts'
 import { type LayerLaws, layerLaws } from './layer-laws.ts'
@@ -81,51 +81,47 @@ interface LawAlong {
   readonly extent: number
 }
 
-/** Temperatures between which marks of laws of temperature alone may change, °C, and how finely they are looked for, K. */
-const LOOKED_AT_C = [-40, 40] as const
-const LOOK_K = 0.2
-
-/** The temperature between two at which a margin passes zero, °C. */
-function rootOf(margin: (T_C: number) => number, from_C: number, to_C: number): number {
-  let [low, high] = [from_C, to_C]
-  const after = margin(to_C) >= 0
-  for (let pass = 0; pass < 40; pass++) {
-    const middle = (low + high) / 2
-    if (margin(middle) >= 0 === after) high = middle
-    else low = middle
-  }
-  return high
+/** What is asked of a law of temperature alone: its marks in order, and last that it is not too hard for a blade. */
+interface ByTemperature {
+  readonly marks: readonly Mark[]
+  readonly points: TurningPoints
 }
 
-const turnings = new WeakMap<SettingLaw, Float64Array>()
+const turnings = new WeakMap<SettingLaw, ByTemperature>()
 
-/** Temperatures at which what is asked of a law of temperature alone changes, °C, rising; made once a law. */
-function turningsOf(law: SettingLaw): Float64Array {
+/** Temperatures at which what is asked of a law of temperature alone changes; made once a law. */
+function byTemperature(law: SettingLaw): ByTemperature {
   const known = turnings.get(law)
   if (known !== undefined) return known
-  const found: number[] = []
-  const tooHard = (T_C: number): number => TOO_HARD - law.extent([], T_C)
-  const asked = Object.values(law.criteria).map(
-    ({ margin }) =>
-      (T_C: number): number =>
-        margin([], T_C),
-  )
-  for (const margin of [tooHard, ...asked])
-    for (let T_C = LOOKED_AT_C[0]; T_C < LOOKED_AT_C[1]; T_C += LOOK_K)
-      if (margin(T_C) >= 0 !== margin(T_C + LOOK_K) >= 0) found.push(rootOf(margin, T_C, T_C + LOOK_K))
-  const made = Float64Array.from(new Set(found)).sort()
+  const asked = marks.filter((mark) => law.criteria[mark] !== undefined)
+  const points = turningPoints([
+    ...asked.map((mark) => (T_C: number) => law.criteria[mark]!.margin([], T_C)),
+    (T_C: number) => TOO_HARD - law.extent([], T_C),
+  ])
+  const made = { marks: asked, points }
   turnings.set(law, made)
   return made
 }
 
-/** As much of a history as a law needs: of one of temperature alone the passages through what it asks for. */
-function neededOf(law: SettingLaw, history: History): History {
-  const byTemperature = law.names.length === 0 && law.strength === undefined && law.shrink === undefined
-  return byTemperature ? condense(history, turningsOf(law)) : history
+/** A law of temperature alone along a history, and when it leaves a mass soft enough for a blade. */
+function alongTemperature(law: SettingLaw, history: History) {
+  const { marks: asked, points } = byTemperature(law)
+  const found = spansByTemperature(points, history)
+  const last_C = history.T_C[history.T_C.length - 1]!
+  const spans = asked.map((mark, at) => [mark, lasting(found[at]!, law.criteria[mark]?.lasting ?? 0)] as const)
+  const along: LawAlong = {
+    spans: Object.fromEntries(spans),
+    obstacle: law.obstacle?.([], last_C),
+    extent: law.extent([], last_C),
+  }
+  return { along, notHard: found[asked.length]! }
 }
 
-function along(law: SettingLaw, whole: History, stand: Stand): LawAlong {
-  const history = neededOf(law, whole)
+const isByTemperature = (law: SettingLaw): boolean =>
+  law.names.length === 0 && law.strength === undefined && law.shrink === undefined
+
+function along(law: SettingLaw, history: History, stand: Stand): LawAlong {
+  if (isByTemperature(law)) return alongTemperature(law, history).along
   const margins: Margin[] = []
   const asked = marks.flatMap((mark) => {
     const margin = marginOf(law, mark, stand)
@@ -174,12 +170,10 @@ function coldestOf({ T_C }: History): number {
 }
 
 /** Ice along a history, and when it is not too hard for a blade; quickly told where nothing freezes. */
-function iceAlong(ice: SettingLaw, freezes_C: number, history: History, stand: Stand) {
-  const coldest = coldestOf(history)
-  if (coldest >= freezes_C) return { frozen: neverFrozen, notHard: undefined }
-  const soft: Margin = (values, T_C) => TOO_HARD - ice.extent(values, T_C)
-  const short = neededOf(ice, history)
-  return { frozen: along(ice, short, stand), notHard: spansWhere(ice, short, [soft]).spans[0]! }
+function iceAlong(ice: SettingLaw, freezes_C: number, history: History) {
+  if (coldestOf(history) >= freezes_C) return { frozen: neverFrozen, notHard: undefined }
+  const { along: frozen, notHard } = alongTemperature(ice, history)
+  return { frozen, notHard }
 }
 
 function stateOf(index: number, history: History, layer: LayerLaws, stand: Stand): PlaceState {
@@ -187,9 +181,7 @@ function stateOf(index: number, history: History, layer: LayerLaws, stand: Stand
   const found = laws.map((law) => along(law, history, stand))
   const obstacle = found.find((one) => one.obstacle !== undefined)?.obstacle
   const { frozen, notHard } =
-    ice === undefined
-      ? { frozen: undefined, notHard: undefined }
-      : iceAlong(ice, material.freezes_C ?? 0, history, stand)
+    ice === undefined ? { frozen: undefined, notHard: undefined } : iceAlong(ice, material.freezes_C ?? 0, history)
   const setsByIce = material.sets?.some(({ by }) => by === 'ice') === true
   const always = solid ? [{ from: history.t[0]!, to: Number.POSITIVE_INFINITY }] : undefined
   const gel = (mark: Mark): readonly Span[] | undefined => together(found, mark) ?? always

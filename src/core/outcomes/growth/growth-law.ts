@@ -49,6 +49,8 @@ export function pHShare(pH: number, { pH: limits }: Pick<Organism, 'pH'>): numbe
 export const bestRate = (organism: Organism, T_C: number): number =>
   organism.mu_opt_per_h * cardinalShare(T_C, organism.T_C)
 
+const EVERYWHERE_C = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const
+
 const rates = new WeakMap<Organism, MeanRate>()
 
 function rateOf(organism: Organism): MeanRate {
@@ -58,8 +60,15 @@ function rateOf(organism: Organism): MeanRate {
   return made
 }
 
-/** The integral A of the rate along a history where neither water activity nor pH slows it. */
-export function exposure(organism: Organism, { t, T_C }: History): number {
+/**
+ * The integral A of the rate along a history where neither water activity nor pH slows it.
+ * @param within_C  only of pieces whose middle lies between these; all when left out
+ */
+export function exposure(
+  organism: Organism,
+  { t, T_C }: History,
+  [low_C, high_C]: readonly [number, number] = EVERYWHERE_C,
+): number {
   const rate = rateOf(organism)
   const { min, max } = organism.T_C
   let sum = 0
@@ -67,6 +76,8 @@ export function exposure(organism: Organism, { t, T_C }: History): number {
     const from = T_C[i - 1]!
     const to = T_C[i]!
     if ((from <= min && to <= min) || (from >= max && to >= max)) continue
+    const middle = (from + to) / 2
+    if (middle < low_C || middle > high_C) continue
     sum += rate.over(from, to) * (t[i]! - t[i - 1]!)
   }
   return toHours(sum)

@@ -6,6 +6,7 @@ import { message } from '../../messages.ts'
 import type { History } from '../cooling-rule.ts'
 import { finePlaces } from '../fine-history.ts'
 import { type Meeting, meetings } from '../meeting.ts'
+import { placeRanges } from '../place-ranges.ts'
 import { awShare, exposure, growthLog10, pHShare } from './growth-law.ts'
 import { type Organism, organisms } from './organisms.ts'
 
@@ -17,6 +18,8 @@ import { type Organism, organisms } from './organisms.ts'
 
 /** Below this water activity none of the organisms grows. Source: limits in shared/growth/organisms.json. */
 const NOTHING_GROWS_AW = 0.8
+/** Straight lines lie nearer than this to the samples, K. */
+const ROOM_K = 0.5
 /** Share of the exposure that may come from temperatures outside what was measured. */
 const OUTSIDE_SHARE = 0.2
 
@@ -41,24 +44,11 @@ function comesTo({ comes }: Organism, { keepings, handled }: Meeting): boolean {
   return handled || (comes === 'egg' && keepings[0]?.egg !== undefined)
 }
 
-/** Whether so much of an exposure comes from outside the measured temperatures that it can't be told. */
-function isOutside(organism: Organism, { t, T_C }: History, whole: number): boolean {
-  if (whole === 0) return false
+/** Whether so much of a place's exposure comes from outside the measured temperatures that it can't be told. */
+function isOutside(organism: Organism, history: History): boolean {
+  const all = exposure(organism, history)
   const [low, high] = organism.validity.T_C
-  const within = Array.from(T_C, (T) => Math.min(Math.max(T, low), high))
-  // Held to the measured range, a history outside it counts as its edge; what was outside is what that adds or takes.
-  const outside = within.some((T, i) => T !== T_C[i]!) ? exposureOutside(organism, { t, T_C }, low, high) : 0
-  return outside > OUTSIDE_SHARE * whole
-}
-
-function exposureOutside(organism: Organism, { t, T_C }: History, low: number, high: number): number {
-  let sum = 0
-  for (let i = 1; i < t.length; i++) {
-    const middle = (T_C[i - 1]! + T_C[i]!) / 2
-    if (middle >= low && middle <= high) continue
-    sum += exposure(organism, { t: [t[i - 1]!, t[i]!], T_C: [T_C[i - 1]!, T_C[i]!] })
-  }
-  return sum
+  return all - exposure(organism, history, [low, high]) > OUTSIDE_SHARE * all
 }
 
 /** The exposure of a place; 0 where the organism does not come to, undefined where it can't be told. */
@@ -66,7 +56,12 @@ export function exposureAt(organism: Organism, course: Course, index: number): n
   const meeting = meetings(course)[index]!
   if (!comesTo(organism, meeting)) return 0
   const share = shareAt(organism, meeting)
-  return share === undefined || share === 0 ? share : share * exposure(organism, finePlaces(course)[index]!)
+  if (share === undefined || share === 0) return share
+  const { coldest_C, hottest_C } = placeRanges(course)
+  const { min, max } = organism.T_C
+  // Always too cold or too hot, with room for how lines lie about the samples.
+  if (hottest_C[index]! < min - ROOM_K || coldest_C[index]! > max + ROOM_K) return 0
+  return share * exposure(organism, finePlaces(course)[index]!)
 }
 
 interface Found {
@@ -95,7 +90,7 @@ function reportOf(organism: Organism, course: Course, core: number): GrowthRepor
   if (unknown) notes.push(message('growth-outside-mass', { aw: validity.aw[0], pH_low: validity.pH[0] }))
   if (found === undefined) return { ...common, why: message('growth-not-computed', { name }), notes }
   const place = course.places()[found.index]!
-  if (isOutside(organism, finePlaces(course)[found.index]!, found.A))
+  if (isOutside(organism, finePlaces(course)[found.index]!))
     return {
       ...common,
       why: message('growth-outside-range', { name, low_C: validity.T_C[0], high_C: validity.T_C[1] }, place.where),

@@ -66,8 +66,17 @@ function heatEnds({ t, hottest_C }: Course): number {
 }
 
 /** When the heat ends that could over-bake an edge, h since the start; undefined where it was burnt by then. */
-export const edgeMoment = (course: Course): number | undefined =>
+const edgeMoment = (course: Course): number | undefined =>
   colourOf(course).burntAt === undefined ? toHours(heatEnds(course)) : undefined
+
+/** So much cooler than what dries a crumb, K, and no error of inputs makes it dry. */
+const FAR_K = 25
+
+/** The same in other courses of the job: where this one is far from drying anything, no other is asked. */
+export function edgeReader({ hottest_C }: Course): (course: Course) => number | undefined {
+  const far = hottest_C.every((T_C) => T_C < DRY_C - FAR_K)
+  return far ? ({ t }) => toHours(t[0]!) : edgeMoment
+}
 
 /** Edge not over-baked: not burnt, and not dried deeper than asked. */
 export const judgeEdge: Judge<'edge'> = (target, course): Answer => {

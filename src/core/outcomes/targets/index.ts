@@ -9,7 +9,7 @@ import { bakedMoment, judgeBaked } from './baked.ts'
 import { coatQuestion, judgeCoat } from './coat.ts'
 import { judgeCooled } from './cooled.ts'
 import { cutQuestion, judgeCut } from './cut.ts'
-import { edgeMoment, judgeEdge } from './edge.ts'
+import { edgeReader, judgeEdge } from './edge.ts'
 import { judgeFrozen } from './frozen.ts'
 import { judgeSet, setQuestion } from './set.ts'
 import { judgeStay } from './stay.ts'
@@ -73,7 +73,7 @@ function questionOf(target: Target, course: Course): Question | undefined {
 
 /** The same for targets that ask for temperatures alone: where one place decides, that place is followed. */
 function temperatureReader(target: Target, course: Course): (course: Course) => number | undefined {
-  if (target.kind === 'edge') return edgeMoment
+  if (target.kind === 'edge') return edgeReader(course)
   if (target.kind !== 'baked') return (one) => judgeTarget(target, one).at_h
   const { where } = judgeTarget(target, course)
   return (one) => bakedMoment(target, one, where)
