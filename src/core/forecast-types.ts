@@ -52,6 +52,18 @@ export interface RuleVerdict {
     readonly outcome: 'pass' | 'fail' | 'pending' | 'not-started'
   }[]
   readonly worst: { readonly where: Place; readonly layer: string; readonly margin_h?: number }
+  /**
+   * The last place to come down to where a cooling rule ends, and what the rule says of it by its own hours; absent for
+   * rules of another kind. Moment of coming down, or temperature at the end where it has not.
+   */
+  readonly slowest?: {
+    readonly where: Place
+    readonly layer: string
+    readonly answer: RuleVerdict['answer']
+    readonly margin_h?: number
+    readonly down_h?: number
+    readonly last_C?: number
+  }
   /** What the rule says of the core alone, told beside the worst place. */
   readonly core: { readonly where: Place; readonly answer: RuleVerdict['answer']; readonly margin_h?: number }
   readonly why: Message

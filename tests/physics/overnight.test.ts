@@ -41,17 +41,20 @@ describe('a block of 30 cm cooled overnight', () => {
     expect(verdict.notes.map(({ code }) => code)).toContain('rule-core-differs')
   })
 
-  test('the same answer names the centre too: it is the last to come down, though not the worst by its own clock', () => {
+  test('the answer names the shell for growth and the centre for the cooling rule, as the last to come down', () => {
     const verdict = judgeRule(fda, course, core)
-    // Last in every sample once it cools: heat leaves through the faces, so the hottest place is the furthest in.
-    const { depth } = course.describe(core)
-    expect(depth).toBeGreaterThan(0.12)
+    const { where, answer, last_C } = verdict.slowest!
+    // Furthest in is last: heat leaves through the faces, so that the hottest place of every later sample lies deepest.
     for (let i = Math.floor(course.t.length / 2); i < course.t.length; i++)
       expect(course.describe(course.hottestAt(i)).depth).toBeGreaterThan(0.12)
-    const note = verdict.notes.find(({ code }) => code === 'rule-core-still-above')!
-    expect(note.where).toBe(core)
+    expect(course.describe(where).depth).toBeGreaterThan(0.12)
+    for (const share of [where.x, where.y, where.z]) expect(Math.abs(share - 0.5)).toBeLessThan(0.1)
+    expect(answer).toBe('not yet')
+    expect(verdict.notes[0]).toMatchObject({ code: 'rule-slowest-above', where })
+    const shell = judgeGrowth(course, core).find(({ organism }) => organism === 'c-perfringens')!
+    expect(course.describe(shell.where!).depth).toBeLessThan(course.describe(where).depth - 0.05)
     const centre_C = course.follow(core)
-    expect(note.values.last_C).toBeCloseTo(centre_C[centre_C.length - 1]!, 6)
+    expect(last_C).toBeCloseTo(centre_C[centre_C.length - 1]!, 6)
     // The rule's clock starts where a place leaves 57 °C: the centre has not, so its hours can't be the worst ones yet.
     expect(centre_C[centre_C.length - 1]).toBeGreaterThan(57)
     expect(verdict.core.margin_h).toBeUndefined()
@@ -70,7 +73,9 @@ test('cooled all through in a strong wind: the centre fails too, yet by less tha
   // Both are over, each by its own hours; the centre's moment is told, and it is the last of all.
   expect(verdict.core.margin_h).toBeLessThan(0)
   expect(verdict.worst.margin_h).toBeLessThan(verdict.core.margin_h!)
-  const down = verdict.notes.find(({ code }) => code === 'rule-core-down')!
+  const down = verdict.notes.find(({ code }) => code === 'rule-slowest-down')!
+  expect(down.where).toBe(verdict.slowest!.where)
+  expect(course.describe(down.where!).depth).toBeGreaterThan(0.12)
   const hottest = fineHistory({ t: course.t, T_C: course.hottest_C })
   const i = Array.from(hottest.T_C).findLastIndex((T_C) => T_C > 5)
   expect(Number(down.values.at_h) * 3600).toBeGreaterThan(hottest.t[i]! - 120)

@@ -8,6 +8,7 @@ import { type History, isWorse, type RuleOutcome } from './cooling-rule.ts'
 import { along } from './crossing.ts'
 import { judgeFall } from './falls.ts'
 import { fineFollow, finePlaces } from './fine-history.ts'
+import { downAt, lastDown } from './last-down.ts'
 import { controlledPlaces } from './meeting.ts'
 import { judgeRuleAt, outcomeAt, type RuleAtPlace, type StepAtPlace } from './rule-at-place.ts'
 import type { Rule } from './rules.ts'
@@ -156,22 +157,43 @@ const APART = 0.1
 const isApart = (one: Place, other: Place): boolean =>
   Math.max(Math.abs(one.x - other.x), Math.abs(one.y - other.y), Math.abs(one.z - other.z)) > APART
 
+/** The lowest temperature that a rule of cooling asks for; nothing for rules of staying cold or hot. */
+function coolsTo(rule: Rule): number | undefined {
+  if (rule.kind === 'staged') return rule.steps[rule.steps.length - 1]!.to_C
+  return rule.kind === 'bands' ? Math.min(...rule.bands.map(({ to_C }) => to_C)) : undefined
+}
+
 /**
- * Where the core stands while another place is the worst. A place's clock starts when the place itself leaves the
- * rule's start, so the rim, which left it first, may have used the most hours; the core is still the last to come down,
- * and that is where a probe looks.
+ * The last place to come down, told beside the worst one. A place's hours begin when the place itself leaves the rule's
+ * start, so the rim, which left it first, may have used the most of them; a probe looks for the last place.
  */
-function coreNotes(rule: Rule, course: Course, core: Place): Message[] {
-  if (rule.kind !== 'staged') return []
-  const { to_C } = rule.steps[rule.steps.length - 1]!
-  const { t, T_C } = fineFollow(course, core)
-  const end = t.length - 1
-  if (T_C[end]! > to_C) return [message('rule-core-still-above', { to_C, last_C: T_C[end]! }, core)]
-  let i = end
-  while (i > 0 && T_C[i - 1]! <= to_C) i--
-  if (i === 0) return []
-  const at_h = toHours(along(t[i - 1]!, t[i]!, T_C[i - 1]!, T_C[i]!, to_C))
-  return [message('rule-core-down', { to_C, at_h }, core)]
+function slowestOf(rule: Rule, course: Course, controlled: readonly boolean[], core: Place): RuleVerdict['slowest'] {
+  const to_C = coolsTo(rule)
+  const last = to_C === undefined ? undefined : lastDown(course, to_C, controlled)
+  if (to_C === undefined || last === undefined) return undefined
+  // The core is known between the cells too; where it is the last but for the grid, it is what a probe is put into.
+  const where = isApart(last.where, core) ? last.where : core
+  const { layer } = last
+  const { outcome, margin_h } = judgeFollowed(rule, course, where)
+  if (outcome === 'n/a') return undefined
+  const history = fineFollow(course, where)
+  const down = downAt(history, to_C)
+  return {
+    where,
+    layer,
+    answer: answers[outcome],
+    ...(Number.isFinite(margin_h) ? { margin_h } : {}),
+    ...(Number.isFinite(down) ? { down_h: toHours(down) } : { last_C: history.T_C[history.T_C.length - 1]! }),
+  }
+}
+
+function slowestNotes(rule: Rule, slowest: RuleVerdict['slowest'], worst: Place): Message[] {
+  const to_C = coolsTo(rule)
+  if (slowest === undefined || to_C === undefined || !isApart(slowest.where, worst)) return []
+  const { where, answer, last_C, down_h } = slowest
+  return down_h === undefined
+    ? [message('rule-slowest-above', { to_C, last_C: last_C!, answer }, where)]
+    : [message('rule-slowest-down', { to_C, at_h: down_h, answer }, where)]
 }
 
 /** Any place, judged by a rule: the one that the forecast calls core, or the worst one in another course. */
@@ -190,7 +212,8 @@ export function judgeRule(rule: Rule, course: Course, core: Place): RuleVerdict 
   const atCore = judgeFollowed(rule, course, core)
   if (judged.outcome !== 'n/a' && answers[atCore.outcome] !== answers[judged.outcome])
     notes.push(message('rule-core-differs', { answer: answers[atCore.outcome] }, core))
-  if (judged.outcome !== 'n/a' && isApart(place.where, core)) notes.push(...coreNotes(rule, course, core))
+  const slowest = judged.outcome === 'n/a' ? undefined : slowestOf(rule, course, controlled, core)
+  notes.unshift(...slowestNotes(rule, slowest, place.where))
   return {
     rule: rule.id,
     title: rule.title,
@@ -206,6 +229,7 @@ export function judgeRule(rule: Rule, course: Course, core: Place): RuleVerdict 
       answer: answers[atCore.outcome],
       ...(Number.isFinite(atCore.margin_h) ? { margin_h: atCore.margin_h } : {}),
     },
+    ...(slowest === undefined ? {} : { slowest }),
     why: whyOf(rule, worst),
     notes,
     source: rule.source,

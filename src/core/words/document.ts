@@ -41,7 +41,11 @@ function answerOf(given: Answer) {
   }
 }
 
-function verdictOf({ rule, title, answer, steps, worst, core, why, notes, source }: RuleVerdict) {
+function slowestOf({ where, layer, ...rest }: NonNullable<RuleVerdict['slowest']>) {
+  return { where: placeOf(where, layer), ...rest }
+}
+
+function verdictOf({ rule, title, answer, steps, worst, slowest, core, why, notes, source }: RuleVerdict) {
   const { where, layer, ...margin } = worst
   return {
     rule,
@@ -49,6 +53,7 @@ function verdictOf({ rule, title, answer, steps, worst, core, why, notes, source
     answer,
     steps,
     worst: { where: placeOf(where, layer), ...margin },
+    ...(slowest === undefined ? {} : { slowest: slowestOf(slowest) }),
     core: core.answer,
     why: sentence(why),
     notes: sentencesOf(notes),

@@ -318,10 +318,10 @@ export const sentences = {
   'killing-no-credit': () =>
     'in so dry or sweet a mass Salmonella outlives hours of heat: its heating counts for nothing, buy treated ingredients',
   'rule-other-reading': (v) => `read as ${text(v, 'reading')}, the answer would be: ${text(v, 'answer')}`,
-  'rule-core-still-above': (v, show) =>
-    `the core is the last to come down and ends at ${show.temperature(number(v, 'last_C'))}, above ${show.temperature(number(v, 'to_C'))}; the worst place lies elsewhere because its hours began first`,
-  'rule-core-down': (v, show) =>
-    `the core is the last to come down: at ${show.temperature(number(v, 'to_C'))} ${show.moment(number(v, 'at_h'))}; the worst place lies elsewhere because its hours began first`,
+  'rule-slowest-above': (v, show) =>
+    `the last place to come down ends at ${show.temperature(number(v, 'last_C'))}, above ${show.temperature(number(v, 'to_C'))}; by its own hours: ${text(v, 'answer')}. The worst place lies elsewhere because its hours began first`,
+  'rule-slowest-down': (v, show) =>
+    `the last place to come down is at ${show.temperature(number(v, 'to_C'))} ${show.moment(number(v, 'at_h'))}; by its own hours: ${text(v, 'answer')}. The worst place lies elsewhere because its hours began first`,
   'day-no-readings': () => 'Nothing measured yet: enter what a probe shows, best of all at the slowest place',
   'day-unknown': () =>
     'The readings fit no plausible piece, so it is not known how it goes on: look for the cause first',

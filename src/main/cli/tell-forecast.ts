@@ -81,6 +81,9 @@ function tellRule(forecast: Forecast, verdict: RuleVerdict, show: Show): string[
     `${verdict.answer}: ${verdict.title}`,
     ...verdict.steps.map((step) => indented(tellStep(step, show))),
     indented(`worst at ${sayPlace(forecast, verdict.worst.where, verdict.worst.layer)}`),
+    ...(verdict.slowest === undefined
+      ? []
+      : [indented(`last to come down: ${sayPlace(forecast, verdict.slowest.where, verdict.slowest.layer)}`)]),
     indented(say(verdict.why, show)),
     ...verdict.notes.map((note) => indented(say(note, show))),
     indented(`source: ${verdict.source}`),

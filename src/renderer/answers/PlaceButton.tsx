@@ -11,16 +11,21 @@ interface PlaceButtonProps {
   readonly index: number
   readonly place: Place
   readonly layer: string
+  /** What the place is to the answer. */
+  readonly heading?: string
 }
 
 /** Names the place that decides, and lights it in the section and in the film. */
-export function PlaceButton({ forecast, index, place, layer }: PlaceButtonProps): ReactNode {
-  const lit = useView((view) => view.answer === index)
+export function PlaceButton({ forecast, index, place, layer, heading = 'Decides' }: PlaceButtonProps): ReactNode {
+  const lit = useView(
+    (view) =>
+      view.answer === index && view.place?.x === place.x && view.place.y === place.y && view.place.z === place.z,
+  )
   const light = useView((view) => view.light)
   return (
     <p className="answer-place">
       <span>
-        Decides: {layerTitle(forecast, layer)}, {placeWords(place)}
+        {heading}: {layerTitle(forecast, layer)}, {placeWords(place)}
       </span>
       <button
         type="button"

@@ -47,6 +47,15 @@ export function RuleAnswer({ forecast, rule, show, open, onToggle }: RuleAnswerP
         place={verdict.worst.where}
         layer={verdict.worst.layer}
       />
+      {verdict.slowest && verdict.notes.some(({ code }) => code.startsWith('rule-slowest')) && (
+        <PlaceButton
+          forecast={forecast}
+          index={ruleIndex(forecast, rule)}
+          place={verdict.slowest.where}
+          layer={verdict.slowest.layer}
+          heading="Last to come down"
+        />
+      )}
       {verdict.notes.map((note) => (
         <p key={note.code} className="answer-note">
           {sentence(say(note, show))}

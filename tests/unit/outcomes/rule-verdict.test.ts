@@ -31,13 +31,16 @@ describe('the worst of all places decides', () => {
     expect(verdict.steps[1]!.at_least_h).toBeCloseTo(12 - 28 / 60, 5)
     expect(verdict.worst.margin_h).toBeCloseTo(2 - (10 - 28 / 60), 5)
     expect(verdict.why).toMatchObject({ code: 'rule-step-late' })
-    expect(verdict.notes.map(({ code }) => code)).toEqual(['rule-core-differs', 'rule-core-still-above'])
+    expect(verdict.notes.map(({ code }) => code)).toEqual(['rule-slowest-above', 'rule-core-differs'])
+    // The heart is last: of the two the only one that is still warm at the end.
+    expect(verdict.slowest).toMatchObject({ where: heart, answer: 'not yet', last_C: 62 })
   })
 
   test('the words name the step, never more than the rule says', () => {
     const verdict = judgeRule(fda, thick, heart)
     expect(say(verdict.why, metric)).toBe('57.0 °C to 21.0 °C takes 9.5 h, 2.0 h are allowed')
-    expect(say(verdict.notes[0]!, metric)).toBe('judged at the core alone, the answer would be: not yet')
+    expect(say(verdict.notes[0]!, metric)).toMatch(/^the last place to come down ends at 62\.0 °C, above 5\.0 °C/)
+    expect(say(verdict.notes[1]!, metric)).toBe('judged at the core alone, the answer would be: not yet')
   })
 })
 
