@@ -63,14 +63,21 @@ const AT_ONCE_MS = 80
  * Asks one forecast at a time: quick first, then at the plan's own fidelity. A newer plan stops a run of the older one,
  * by the shared flag where there is one, else by ending the worker; only a quick run may finish, so that a drag is
  * followed by forecasts instead of starving them.
+ * @param settle_ms  how long a quick forecast has the machine to itself to be drawn
  */
-export function forecastClient(makeWorker: () => ForecastWorker, wanted: SharedArrayBuffer | null): ForecastClient {
+export function forecastClient(
+  makeWorker: () => ForecastWorker,
+  wanted: SharedArrayBuffer | null,
+  settle_ms = 0,
+): ForecastClient {
   const flag = wanted === null ? null : new Int32Array(wanted)
   let worker: ForecastWorker | null = null
   let id = 0
   let next: Plan | null = null
   let lastWall_ms = Number.POSITIVE_INFINITY
   let startedAt = 0
+  /** Waits between a quick forecast and the run at the asked fidelity. */
+  let settling: ReturnType<typeof setTimeout> | undefined
 
   const set = useForecast.setState
   const running = (): Running | null => useForecast.getState().running
@@ -125,8 +132,18 @@ export function forecastClient(makeWorker: () => ForecastWorker, wanted: SharedA
     const last = fidelityOf(current.plan) === current.fidelity
     if (last) lastWall_ms = performance.now() - startedAt
     set({ forecast, made: current.plan, faults: [], failure: null })
-    if (next === null && !last) run(current.plan, fidelityOf(current.plan))
-    else ended({})
+    if (next !== null || last) {
+      ended({})
+      return
+    }
+    const fidelity = fidelityOf(current.plan)
+    const goOn = (): void => {
+      settling = undefined
+      run(current.plan, fidelity)
+    }
+    set({ running: { plan: current.plan, fidelity, share: 0, doing: '' } })
+    if (settle_ms > 0) settling = setTimeout(goOn, settle_ms)
+    else goOn()
   }
 
   function ended(outcome: Partial<ForecastState>): void {
@@ -143,7 +160,10 @@ export function forecastClient(makeWorker: () => ForecastWorker, wanted: SharedA
 
   function stop(): void {
     if (running() === null) return
-    if (flag === null) {
+    if (settling !== undefined) {
+      clearTimeout(settling)
+      settling = undefined
+    } else if (flag === null) {
       worker?.terminate()
       worker = null
     } else {

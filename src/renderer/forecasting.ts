@@ -3,8 +3,11 @@ import { type ForecastClient, type ForecastWorker, forecastClient } from './fore
 import { faultsOf } from './plan-faults.ts'
 import { usePlan } from './plan-store.ts'
 
-/** Changes nearer together than this are forecast once, ms. */
+/** The first of several changes is forecast at once, those that follow it nearer than this together, ms. */
 const GATHER_MS = 60
+
+/** A quick forecast is drawn before the run at the asked fidelity begins; a drag begins none, ms. */
+const SETTLE_MS = 150
 
 let client: ForecastClient | null = null
 let timer: ReturnType<typeof setTimeout> | undefined
@@ -15,9 +18,11 @@ export function startForecasting(): void {
   client = forecastClient(
     () => new Worker(new URL('./forecast.worker.ts', import.meta.url), { type: 'module' }) as ForecastWorker,
     wanted,
+    SETTLE_MS,
   )
   let asked: Plan | null = null
   let shown = usePlan.getState().opening
+  let changedAt = Number.NEGATIVE_INFINITY
   usePlan.subscribe(({ history, opening }) => {
     if (opening !== shown) client?.forget()
     shown = opening
@@ -25,7 +30,12 @@ export function startForecasting(): void {
     if (plan === asked) return
     asked = plan
     clearTimeout(timer)
-    if (plan !== null) timer = setTimeout(() => ask(plan), GATHER_MS)
+    if (plan === null) return
+    const now = performance.now()
+    const wait = changedAt + GATHER_MS - now
+    changedAt = now
+    // also the first waits for the drawing of what was typed, which comes before its forecast
+    timer = setTimeout(() => ask(plan), Math.max(0, wait))
   })
 }
 

@@ -1,4 +1,4 @@
-import { memo, type ReactNode } from 'react'
+import { memo, type ReactNode, useMemo } from 'react'
 import { Area, CartesianGrid, ComposedChart, Line, ReferenceArea, ReferenceLine, XAxis, YAxis } from 'recharts'
 
 import { DANGER_FILL } from '../parts/Patterns.tsx'
@@ -22,32 +22,68 @@ interface CurvePlotProps {
 
 /**
  * Axes, bands and curves. Redrawn when the forecast, the width or the unit changes and at no other time: the scrubber
- * and what hovers are drawn by others above it.
+ * and what hovers are drawn by others above it. What a new forecast leaves as it is stays the same element, as the
+ * chart works through every other one again.
  */
 export const CurvePlot = memo(function CurvePlot(props: CurvePlotProps): ReactNode {
-  const { model, frame, y, ticks, marks_h, danger, unit } = props
-  const shown = (T_C: number): boolean => T_C > y.from && T_C < y.to
-  const limits = [danger.low_C, danger.high_C].filter(shown)
+  const { model, frame, y, danger, unit } = props
+  const { width, plot } = frame
+  const margin = useSame({ top: plot.top, right: width - plot.right, bottom: 1, left: 0 })
   return (
     <ComposedChart
-      width={frame.width}
-      height={frame.plot.bottom + 1}
+      width={width}
+      height={plot.bottom + 1}
       data={model.rows as CourseRow[]}
-      margin={{ top: frame.plot.top, right: frame.width - frame.plot.right, bottom: 1, left: 0 }}
+      margin={margin}
       accessibilityLayer={false}
     >
+      <Ground {...useSame({ x: frame.x, y, danger, unit, left: plot.left })} {...useTicks(props)} />
+      <Curves {...useSame({ keys: model.keys, banded: model.banded, backToFront: model.backToFront })} />
+    </ComposedChart>
+  )
+})
+
+const useTicks = ({ ticks, marks_h }: CurvePlotProps) => ({
+  rows: useSame(ticks.map(({ T_C }) => T_C)),
+  columns: useSame(marks_h),
+})
+
+/** The same value as before as long as it says the same. */
+function useSame<T>(value: T): T {
+  const key = JSON.stringify(value)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the key is the value
+  return useMemo(() => value, [key])
+}
+
+interface GroundProps {
+  readonly x: LinearScale
+  readonly y: LinearScale
+  /** Temperatures of the horizontal lines, °C. */
+  readonly rows: readonly number[]
+  /** Moments of the vertical lines, hours since the start. */
+  readonly columns: readonly number[]
+  readonly danger: CurvePlotProps['danger']
+  readonly unit: TemperatureUnit
+  readonly left: number
+}
+
+/** Grid, axes and the danger zone. */
+const Ground = memo(function Ground({ x, y, rows, columns, danger, unit, left }: GroundProps): ReactNode {
+  const limits = [danger.low_C, danger.high_C].filter((T_C) => T_C > y.from && T_C < y.to)
+  return (
+    <>
       <CartesianGrid
         stroke="var(--rule)"
-        horizontalPoints={ticks.map((tick) => crisp(toPixel(y, tick.T_C)))}
-        verticalPoints={marks_h.map((at_h) => crisp(toPixel(frame.x, at_h)))}
+        horizontalPoints={rows.map((T_C) => crisp(toPixel(y, T_C)))}
+        verticalPoints={columns.map((at_h) => crisp(toPixel(x, at_h)))}
       />
-      <XAxis dataKey="at_h" type="number" domain={[frame.x.from, frame.x.to]} allowDataOverflow hide />
+      <XAxis dataKey="at_h" type="number" domain={[x.from, x.to]} allowDataOverflow hide />
       <YAxis
         type="number"
         domain={[y.from, y.to]}
         allowDataOverflow
-        width={frame.plot.left}
-        ticks={[...ticks.map((tick) => tick.T_C), ...limits]}
+        width={left}
+        ticks={[...rows, ...limits]}
         interval={0}
         axisLine={{ stroke: 'var(--ink)', strokeWidth: 1.3 }}
         tickLine={false}
@@ -57,7 +93,7 @@ export const CurvePlot = memo(function CurvePlot(props: CurvePlotProps): ReactNo
             T_C={tick.payload.value}
             limit={limits.includes(tick.payload.value)}
             unit={unit}
-            x={frame.plot.left}
+            x={left}
           />
         )}
       />
@@ -71,16 +107,24 @@ export const CurvePlot = memo(function CurvePlot(props: CurvePlotProps): ReactNo
       {limits.map((limit) => (
         <ReferenceLine key={limit} y={limit} stroke="var(--brick)" strokeWidth={1.5} />
       ))}
-      {model.banded.map((index) => (
-        <Band key={index} name={model.keys[index]!} index={index} keys={model.keys} />
+    </>
+  )
+})
+
+const Curves = memo(function Curves(props: Pick<CourseModel, 'keys' | 'banded' | 'backToFront'>): ReactNode {
+  const { keys, banded, backToFront } = props
+  return (
+    <>
+      {banded.map((index) => (
+        <Band key={index} name={keys[index]!} index={index} keys={keys} />
       ))}
-      {model.backToFront.map((index) => {
-        const style = curveStyle(model.keys[index]!, probeNumber(model.keys, model.keys[index]!))
+      {backToFront.map((index) => {
+        const style = curveStyle(keys[index]!, probeNumber(keys, keys[index]!))
         return (
           <Line
             key={index}
             dataKey={curveField(index)}
-            className={model.keys[index] === 'core' ? 'curve curve-core' : 'curve'}
+            className={keys[index] === 'core' ? 'curve curve-core' : 'curve'}
             stroke={style.colour}
             strokeWidth={style.width}
             {...(style.dash && { strokeDasharray: style.dash })}
@@ -92,7 +136,7 @@ export const CurvePlot = memo(function CurvePlot(props: CurvePlotProps): ReactNo
           />
         )
       })}
-    </ComposedChart>
+    </>
   )
 })
 

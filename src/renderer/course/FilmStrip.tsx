@@ -3,6 +3,7 @@ import { memo, type ReactNode, useMemo } from 'react'
 import type { Forecast } from '../../core/forecast-types.ts'
 import { StripPicture } from '../film/StripPicture.tsx'
 import { dayAndClock } from '../format-time.ts'
+import { useAfterwards } from '../parts/use-afterwards.ts'
 import { useView } from '../view-store.ts'
 import type { ChartFrame } from './chart-frame.ts'
 import { toPixel } from './linear-scale.ts'
@@ -18,7 +19,8 @@ interface FilmStripProps {
 const buttonWidth = 50
 
 /** Sections at their moments under the time axis; each moves the scrubber there. */
-export const FilmStrip = memo(function FilmStrip({ forecast, startsAt, frame, flat }: FilmStripProps): ReactNode {
+export const FilmStrip = memo(function FilmStrip(props: FilmStripProps): ReactNode {
+  const { forecast, startsAt, frame, flat } = useAfterwards(props)
   const hoursPerPixel = (frame.x.to - frame.x.from) / (frame.plot.right - frame.plot.left)
   const moments = useMemo(() => stripMoments(forecast, (buttonWidth + 6) * hoursPerPixel), [forecast, hoursPerPixel])
   return (

@@ -1,4 +1,4 @@
-import { type ReactNode, useMemo, useState } from 'react'
+import { memo, type ReactNode, useMemo, useState } from 'react'
 import { MomentReading } from '../course/MomentReading.tsx'
 import { useWidth } from '../course/use-width.ts'
 import { Icon } from '../icons.tsx'
@@ -20,7 +20,7 @@ const quantities: readonly { readonly name: FilmQuantity; readonly word: string 
 type FilmPaneProps = Pick<ForecastPaneProps, 'forecast' | 'plan' | 'show' | 'units'>
 
 /** The section through time: what is shown, the film's controls, the picture and the curves' values beside it. */
-export function FilmPane(props: FilmPaneProps): ReactNode {
+export const FilmPane = memo(function FilmPane(props: FilmPaneProps): ReactNode {
   const { forecast, plan, show } = props
   const [element, width] = useWidth<HTMLDivElement>()
   const [held, hold] = useState(false)
@@ -47,7 +47,7 @@ export function FilmPane(props: FilmPaneProps): ReactNode {
       </div>
     </section>
   )
-}
+})
 
 function PlayBar({ moments, playing }: { readonly moments: readonly number[]; readonly playing: Playing }): ReactNode {
   const step = (to: (moments: readonly number[], at_h: number) => number) => () => {

@@ -29,26 +29,34 @@ export function onScreen({ pixelsPerMetre, left, top, extent }: Placement, point
   }
 }
 
-/** A field as filled steps and the lines between them, m. */
-export interface FieldDrawing {
+/** A field as filled steps, m. */
+export interface FilledSteps {
   /** From the lowest step up; each lies on those before it. The first is the whole section. */
   readonly fills: readonly { readonly step: number; readonly region: Region }[]
   /** Where nothing is, within the rim: a ring's hole. */
   readonly empty: Region
+}
+
+/** The steps with the lines between them, m. */
+export interface FieldDrawing extends FilledSteps {
   readonly lines: readonly { readonly value: number; readonly step: number; readonly lines: readonly ContourLine[] }[]
 }
 
-export function drawField(grid: SectionGrid, nodes: Float64Array, scale: StepScale): FieldDrawing {
-  const inner = scale.edges.slice(1, -1).map((value, index) => ({ value, step: index + 1 }))
-  return {
-    fills: [
-      { step: 0, region: rimRegion(grid) },
-      ...inner.map(({ value, step }) => ({ step, region: regionAbove(grid, nodes, value) })),
-    ],
-    empty: emptyRegion(grid),
-    lines: inner.map(({ value, step }) => ({ value, step, lines: contourLines(grid, nodes, value) })),
-  }
-}
+const innerSteps = (scale: StepScale) => scale.edges.slice(1, -1).map((value, index) => ({ value, step: index + 1 }))
+
+/** The steps alone, for a small picture. */
+export const fillSteps = (grid: SectionGrid, nodes: Float64Array, scale: StepScale): FilledSteps => ({
+  fills: [
+    { step: 0, region: rimRegion(grid) },
+    ...innerSteps(scale).map(({ value, step }) => ({ step, region: regionAbove(grid, nodes, value) })),
+  ],
+  empty: emptyRegion(grid),
+})
+
+export const drawField = (grid: SectionGrid, nodes: Float64Array, scale: StepScale): FieldDrawing => ({
+  ...fillSteps(grid, nodes, scale),
+  lines: innerSteps(scale).map(({ value, step }) => ({ value, step, lines: contourLines(grid, nodes, value) })),
+})
 
 /** The cells in which nothing is. */
 export function emptyRegion(grid: SectionGrid): Region {

@@ -1,12 +1,12 @@
 import { cssColour } from './cividis.ts'
 import type { Region } from './contours.ts'
-import { type FieldDrawing, onScreen, type Placement } from './field-drawing.ts'
+import { type FilledSteps, onScreen, type Placement } from './field-drawing.ts'
 import type { StepScale } from './step-scale.ts'
 
 /** Filled steps on a canvas of `width` × `height` CSS pixels, sharp at the screen's own pixels. */
 export function paintField(
   canvas: HTMLCanvasElement,
-  drawing: FieldDrawing,
+  drawing: FilledSteps,
   scale: StepScale,
   placement: Placement,
   size: { readonly width: number; readonly height: number },

@@ -1,4 +1,4 @@
-import { type ReactNode, useState } from 'react'
+import { memo, type ReactNode, useState } from 'react'
 
 import { ApplianceAnswer } from '../answers/ApplianceAnswer.tsx'
 import { Cautions } from '../answers/Cautions.tsx'
@@ -13,7 +13,8 @@ import type { ForecastPaneProps } from './pane-props.ts'
 import '../answers/answers.css'
 
 /** Each question with its verdict, time, band and reason; rules; cautions; how it was computed. */
-export function Answers({ forecast, plan, stale, show, beside }: ForecastPaneProps): ReactNode {
+export const Answers = memo(function Answers(props: ForecastPaneProps): ReactNode {
+  const { forecast, plan, stale, show, beside } = props
   // What the person opened or closed; all others are as the forecast would have them.
   const [chosen, choose] = useState<ReadonlyMap<number, boolean>>(new Map())
   const first = firstOpen(forecast)
@@ -69,4 +70,4 @@ export function Answers({ forecast, plan, stale, show, beside }: ForecastPanePro
       <ModelNotes model={forecast.model} show={show} />
     </div>
   )
-}
+})

@@ -1,15 +1,17 @@
-import { type ReactNode, useState } from 'react'
+import { memo, type ReactNode, useMemo, useState } from 'react'
 
 import { CourseChart } from '../course/CourseChart.tsx'
 import { CourseTable } from '../course/CourseTable.tsx'
 import { FilmPane } from '../film/FilmPane.tsx'
 import { Icon } from '../icons.tsx'
+import { useAfterwards } from '../parts/use-afterwards.ts'
 import type { ForecastPaneProps } from './pane-props.ts'
 import '../course/course.css'
 
 /** Curves over the stages, the section as a film, and the same numbers as a table. */
-export function Course({ forecast, plan, stale, show, units }: ForecastPaneProps): ReactNode {
+export const Course = memo(function Course({ forecast, plan, stale, show, units }: ForecastPaneProps): ReactNode {
   const [asTable, showTable] = useState(false)
+  const filmed = useAfterwards(useMemo(() => ({ forecast, plan, show, units }), [forecast, plan, show, units]))
   const banded = Object.keys(forecast.bands).length > 0
   return (
     <div className={stale === null ? 'course' : 'course stale'}>
@@ -29,7 +31,7 @@ export function Course({ forecast, plan, stale, show, units }: ForecastPaneProps
       </header>
       {asTable && <CourseTable forecast={forecast} startsAt={plan.startsAt} units={units} show={show} />}
       <CourseChart forecast={forecast} plan={plan} show={show} units={units} />
-      <FilmPane forecast={forecast} plan={plan} show={show} units={units} />
+      <FilmPane {...filmed} />
     </div>
   )
-}
+})

@@ -14,6 +14,9 @@ import { Stages } from './Stages.tsx'
 import { useShown } from './use-shown.ts'
 import { VerdictStrip } from './VerdictStrip.tsx'
 
+/** One for good, so that answers are not drawn anew for it. */
+const askMore = <AddQuestion />
+
 /** A plan at work: piece and stages, course, answers. */
 export function PlanView(): ReactNode {
   const region = useView((state) => state.region)
@@ -33,11 +36,7 @@ export function PlanView(): ReactNode {
           {shown === null ? <NoForecast title="Course" /> : <Course {...shown} />}
         </section>
         <section className="region region-answers" aria-label="Answers">
-          {shown === null ? (
-            <NoForecast title="Answers" beside={<AddQuestion />} />
-          ) : (
-            <Answers {...shown} beside={<AddQuestion />} />
-          )}
+          {shown === null ? <NoForecast title="Answers" beside={askMore} /> : <Answers {...shown} beside={askMore} />}
           <Questions />
         </section>
       </main>

@@ -1,4 +1,4 @@
-import { useMemo } from 'react'
+import { useDeferredValue, useMemo } from 'react'
 
 import { useForecast } from '../forecast-client.ts'
 import { staleSince } from '../forecast-word.ts'
@@ -11,15 +11,22 @@ import type { ForecastPaneProps } from './pane-props.ts'
 /** Results may be older than the plan for this long before they are marked, ms: a keystroke shall not make them blink. */
 const MARK_MS = 400
 
-/** The last good forecast with everything that its panes need; null before the first. */
+/**
+ * The last good forecast with everything that its panes need; null before the first. It is drawn between whatever the
+ * person does, in slices, so that typing never waits for curves.
+ */
 export function useShown(): ForecastPaneProps | null {
   const { forecast, made } = useForecast()
   const units = useSettings(({ settings }) => settings)
   const state = usePlan()
   const since = staleSince(useForecast(), state)
   const marked = useLate(since !== null, MARK_MS)
+  const stale = marked ? since : null
   const startsAt = made?.startsAt
   const show = useMemo(() => (startsAt === undefined ? null : showIn(units, startsAt)), [units, startsAt])
-  if (forecast === null || made === null || show === null) return null
-  return { forecast, plan: made, stale: marked ? since : null, show, units }
+  const shown = useMemo(
+    () => (forecast === null || made === null || show === null ? null : { forecast, plan: made, stale, show, units }),
+    [forecast, made, stale, show, units],
+  )
+  return useDeferredValue(shown)
 }

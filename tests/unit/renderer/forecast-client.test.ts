@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, test } from 'vitest'
+import { beforeEach, describe, expect, test, vi } from 'vitest'
 
 import type { Forecast } from '../../../src/core/forecast-types.ts'
 import type { Plan } from '../../../src/core/plan/schema.ts'
@@ -69,6 +69,30 @@ describe('the forecast client', () => {
     worker().done('two')
     expect(useForecast.getState()).toMatchObject({ forecast: { title: 'two' }, running: null })
     expect(worker().asks).toHaveLength(2)
+  })
+
+  test('a quick forecast is drawn before the asked fidelity runs; a newer plan meanwhile needs no stop', () => {
+    vi.useFakeTimers()
+    const worker = new StandIn()
+    const client = forecastClient(() => worker, new SharedArrayBuffer(4), 150)
+    client.ask(bar)
+    worker.done('one')
+    expect(worker.asks).toHaveLength(1)
+    expect(useForecast.getState().running?.fidelity).toBe('standard')
+    client.ask(other)
+    expect(worker.asks.map(({ fidelity }) => fidelity)).toEqual(['quick', 'quick'])
+    worker.done('two')
+    client.cancel()
+    vi.advanceTimersByTime(200)
+    expect(worker.asks).toHaveLength(2)
+    expect(useForecast.getState()).toMatchObject({ running: null, cancelled: true })
+    client.ask(third)
+    worker.done('three')
+    vi.advanceTimersByTime(200)
+    expect(worker.asks.map(({ fidelity }) => fidelity)).toEqual(['quick', 'quick', 'quick', 'standard'])
+    worker.done('four')
+    expect(useForecast.getState()).toMatchObject({ forecast: { title: 'four' }, running: null })
+    vi.useRealTimers()
   })
 
   test('a plan that asks for quick is computed once', () => {

@@ -1,0 +1,144 @@
+import { mkdir, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import type { Page } from 'playwright-core'
+import type { Plan } from '../../src/core/plan/schema.ts'
+import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { startProgram } from '../support/program.ts'
+
+/*
+ * The built program in a real Chromium: how long a changed thickness takes to its new curves on the screen, how long
+ * keystrokes wait meanwhile, and what memory is left in use after many edits. The plan is a bar in its section over two
+ * days. `npm run build` comes first.
+ */
+
+const EDITS = 50
+const MEMORY_EDITS = 200
+/** What the window is to keep to, ms. */
+const GOAL = { shown: 150, typed: 50 }
+
+const plan: Plan = {
+  format: 'thickset-plan',
+  version: 1,
+  title: 'Custard bar, two days',
+  startsAt: '2027-03-12T16:00',
+  rules: ['fda-food-code-2022'],
+  dimensions: 2,
+  piece: {
+    shape: { kind: 'bar', width_mm: 300, length_mm: 1200 },
+    fill: [{ material: 'egg-custard', thickness_mm: 150, start_C: 70 }],
+  },
+  stages: [
+    { name: 'Bench', in: { air_C: 20, h_W_m2K: 12 }, until: { after_h: 4 } },
+    { name: 'Freeze', in: { air_C: -20, h_W_m2K: 12 }, until: { after_h: 44 } },
+  ],
+  targets: [{ kind: 'frozen', core_C: -10 }],
+}
+
+/** What the page notes of itself. */
+interface Noted {
+  shown: number[]
+  keys: { waited: number; painted: number }[]
+}
+
+/** Notes from Enter to the frame after the curves changed, and what every key waited. Runs within the page. */
+function takeNotes(): void {
+  const noted: Noted = { shown: [], keys: [] }
+  Object.assign(window, { noted })
+  let from = 0
+  const begin = (event: KeyboardEvent): void => {
+    if (event.key === 'Enter') from = event.timeStamp
+  }
+  document.addEventListener('keydown', begin, true)
+  new MutationObserver(() => {
+    if (from === 0) return
+    const began = from
+    from = 0
+    requestAnimationFrame(() => setTimeout(() => noted.shown.push(performance.now() - began)))
+  }).observe(document.querySelector('.recharts-wrapper') as Element, {
+    subtree: true,
+    attributes: true,
+    attributeFilter: ['d'],
+  })
+  new PerformanceObserver((list) => {
+    for (const entry of list.getEntries() as PerformanceEventTiming[])
+      if (entry.name === 'keydown' || entry.name === 'input')
+        noted.keys.push({ waited: entry.processingStart - entry.startTime, painted: entry.duration })
+  }).observe({ type: 'event', durationThreshold: 16 } as PerformanceObserverInit)
+}
+
+const rank = (values: readonly number[], share: number): number =>
+  [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.ceil(share * values.length) - 1)] ?? Number.NaN
+
+/** Types another thickness and takes it. */
+async function change(page: Page, thickness: number, delay: number): Promise<void> {
+  await page.keyboard.press('Control+A')
+  await page.keyboard.type(String(thickness), { delay })
+  await page.keyboard.press('Enter')
+}
+
+async function open(page: Page, address: string): Promise<void> {
+  await page.goto(address)
+  await page.getByRole('heading', { name: 'Start from a piece like yours' }).waitFor()
+  await page.keyboard.press('Control+O')
+  await page.getByRole('dialog').getByRole('button', { name: 'Bar' }).click()
+  await page.locator('.recharts-wrapper').waitFor()
+  await page.getByLabel('Thickness of layer 1', { exact: true }).click()
+  // Compiled and warm before it counts, as after the first minute of work.
+  for (let i = 0; i < 12; i += 1) {
+    await change(page, 120 + i, 0)
+    await page.waitForTimeout(400)
+  }
+}
+
+/** Memory of page and worker that is still in use, MB. */
+const inUse = (page: Page): Promise<number> =>
+  page.evaluate(async () => {
+    const measured = await (
+      performance as unknown as { measureUserAgentSpecificMemory(): Promise<{ bytes: number }> }
+    ).measureUserAgentSpecificMemory()
+    return measured.bytes / 1e6
+  })
+
+const program = await startProgram()
+const browser = noBrowser ? null : await openBrowser()
+if (browser !== null) {
+  await mkdir(program.plansFolder, { recursive: true })
+  await writeFile(join(program.plansFolder, 'Bar.thickset'), JSON.stringify(plan))
+  const { page } = await openPage(await browser.newContext({ viewport: { width: 1440, height: 900 } }), program.origin)
+  await open(page, program.host.newAddress())
+
+  await page.evaluate(takeNotes)
+  for (let i = 0; i < EDITS; i += 1) {
+    await change(page, 110 + ((i * 7) % 80), 0)
+    await page.waitForTimeout(350)
+  }
+  const { shown } = await page.evaluate(() => (window as unknown as { noted: Noted }).noted)
+  console.log(
+    `a changed thickness to its curves on the screen, ${shown.length} edits: median ${rank(shown, 0.5).toFixed(0)} ms, 95 % within ${rank(shown, 0.95).toFixed(0)} ms (goal ${GOAL.shown})`,
+  )
+
+  await page.evaluate(() => {
+    ;(window as unknown as { noted: Noted }).noted.keys = []
+  })
+  // No pause: keys fall into computing and drawing alike.
+  for (let i = 0; i < 40; i += 1) await change(page, 110 + ((i * 11) % 80), 45)
+  await page.waitForTimeout(500)
+  const { keys } = await page.evaluate(() => (window as unknown as { noted: Noted }).noted)
+  const waited = keys.map((key) => key.waited)
+  console.log(
+    `keys pressed while forecasts come in, those of more than a frame: ${keys.length}, the longest wait ${Math.max(0, ...waited).toFixed(0)} ms, 95 % ${rank(waited, 0.95).toFixed(0)} ms (goal ${GOAL.typed})`,
+  )
+
+  if (!process.argv.includes('--no-memory')) {
+    const left: string[] = []
+    for (let i = 0; i <= MEMORY_EDITS; i += 1) {
+      if (i % 40 === 0) left.push(`${i}: ${(await inUse(page)).toFixed(1)}`)
+      await change(page, 110 + ((i * 13) % 80), 0)
+      await page.waitForTimeout(150)
+    }
+    console.log(`memory in use after so many edits and their forecasts, MB: ${left.join(', ')}`)
+  }
+  await browser.close()
+}
+await program.stop()
+process.exit(0)
