@@ -19,6 +19,10 @@ export interface ViewState {
   readonly at_h: number
   /** The layer chosen in list or drawing, by its name in the plan (`fill[0]`, `lining[1]`, `mould[0]`). */
   readonly layer: string | null
+  /** The stage chosen on the ribbon, by its place in the plan. */
+  readonly stage: number | null
+  /** The stage whose fields are open in the list. */
+  readonly opened: number | null
   readonly film: FilmQuantity
   /** Index of the answer whose place is lit in the section; rules count on after the targets. */
   readonly answer: number | null
@@ -29,13 +33,15 @@ export interface ViewState {
   readonly showRegion: (region: Region) => void
   readonly scrub: (at_h: number) => void
   readonly chooseLayer: (layer: string | null) => void
+  readonly chooseStage: (stage: number | null) => void
+  readonly openStage: (opened: number | null) => void
   readonly chooseFilm: (film: FilmQuantity) => void
   readonly light: (answer: number | null, place: Place | null) => void
   /** Another plan is shown: nothing chosen, scrubber at the start. */
   readonly forget: () => void
 }
 
-const nothing = { at_h: 0, layer: null, answer: null, place: null } as const
+const nothing = { at_h: 0, layer: null, stage: null, opened: null, answer: null, place: null } as const
 
 export const useView = create<ViewState>()((set) => ({
   ...nothing,
@@ -46,6 +52,8 @@ export const useView = create<ViewState>()((set) => ({
   showRegion: (region) => set({ region }),
   scrub: (at_h) => set({ at_h: Math.max(0, at_h) }),
   chooseLayer: (layer) => set({ layer }),
+  chooseStage: (stage) => set({ stage }),
+  openStage: (opened) => set({ opened }),
   chooseFilm: (film) => set({ film }),
   light: (answer, place) => set({ answer, place }),
   forget: () => set({ ...nothing, view: 'plan' }),

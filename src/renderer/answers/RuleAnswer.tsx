@@ -56,12 +56,15 @@ export function RuleAnswer({ forecast, rule, show, open, onToggle }: RuleAnswerP
           heading="Last to come down"
         />
       )}
-      {verdict.notes.map((note) => (
-        <p key={note.code} className="answer-note">
-          {sentence(say(note, show))}
-        </p>
-      ))}
-      <p className="answer-source">Source: {verdict.source}</p>
+      <details className="more-notes">
+        <summary>{verdict.notes.length > 0 ? 'How it was counted, and the source' : 'Source'}</summary>
+        {verdict.notes.map((note) => (
+          <p key={note.code} className="answer-note">
+            {sentence(say(note, show))}
+          </p>
+        ))}
+        <p className="answer-source">Source: {verdict.source}</p>
+      </details>
     </AnswerFrame>
   )
 }

@@ -59,6 +59,12 @@ export function byUrgency(answers: readonly Answer[]): readonly Answer[] {
   return [...answers].sort((a, b) => rank(a) - rank(b) || when(a) - when(b) || a.index - b.index)
 }
 
+const presses: Readonly<Record<Mark, number>> = { no: 0, 'not yet': 0, yes: 1, none: 2 }
+
+/** Everything that is told, what may still be helped first; within that, the order stays. */
+export const pressingFirst = <T extends { readonly mark: Mark }>(entries: readonly T[]): readonly T[] =>
+  entries.toSorted((a, b) => presses[a.mark] - presses[b.mark])
+
 /** Place of an answer among all, as `view.answer` counts: rules go on after the targets. */
 export const ruleIndex = (forecast: Forecast, rule: number): number => forecast.answers.length + rule
 

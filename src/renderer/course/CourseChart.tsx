@@ -11,6 +11,8 @@ import { courseModel } from './course-model.ts'
 import { courseSentence, dangerWords } from './course-sentence.ts'
 import { FilmStrip } from './FilmStrip.tsx'
 import { PlotTouch } from './PlotTouch.tsx'
+import { RibbonTools } from './RibbonTools.tsx'
+import { RibbonTouch } from './RibbonTouch.tsx'
 import { Scrubber } from './Scrubber.tsx'
 import { StageRibbon } from './StageRibbon.tsx'
 import { targetMarks } from './target-marks.ts'
@@ -30,6 +32,7 @@ export function CourseChart(props: CourseChartProps): ReactNode {
       <div ref={element} className="course-measure">
         {width > 0 && <Drawing {...props} width={width} />}
       </div>
+      <RibbonTools plan={props.plan} />
       <figcaption id={sentence}>{courseSentence(props.forecast, props.plan.startsAt, props.show)}</figcaption>
     </figure>
   )
@@ -68,6 +71,7 @@ function Drawing({ forecast, plan, show, units, width }: CourseChartProps & { re
       <Scrubber forecast={forecast} startsAt={plan.startsAt} frame={frame} y={y} />
       <ClockAxis startsAt={plan.startsAt} frame={frame} />
       <PlotTouch forecast={forecast} model={model} startsAt={plan.startsAt} frame={frame} show={show} />
+      <RibbonTouch plan={plan} spans={forecast.stages} frame={frame} />
       <StageRibbon stages={forecast.stages} plan={plan} frame={frame} show={show} />
       {frame.wide && (
         <FilmStrip

@@ -3,7 +3,7 @@ import { memo, type ReactNode, useState } from 'react'
 import { ApplianceAnswer } from '../answers/ApplianceAnswer.tsx'
 import { Cautions } from '../answers/Cautions.tsx'
 import { ModelNotes } from '../answers/ModelNotes.tsx'
-import { byUrgency, firstOpen, ruleIndex } from '../answers/questions.ts'
+import { byUrgency, firstOpen, pressingFirst, ruleMarks } from '../answers/questions.ts'
 import { ReportAnswer } from '../answers/ReportAnswer.tsx'
 import { RuleAnswer } from '../answers/RuleAnswer.tsx'
 import { reportsOf } from '../answers/reports.ts'
@@ -22,6 +22,34 @@ export const Answers = memo(function Answers(props: ForecastPaneProps): ReactNod
   const isOpen = (index: number): boolean => chosen.get(index) ?? (index === first || index === lit)
   const toggle = (index: number) => () => choose(new Map(chosen).set(index, !isOpen(index)))
   const nothing = forecast.answers.length === 0 && forecast.safety.length === 0
+  const after = forecast.answers.length
+  const frame = (index: number) => ({ open: isOpen(index), onToggle: toggle(index) })
+  const entries = [
+    ...byUrgency(forecast.answers).map((answer) => ({
+      mark: answer.answer,
+      node: (
+        <TargetAnswer key={`target ${answer.index}`} {...{ forecast, plan, show, answer }} {...frame(answer.index)} />
+      ),
+    })),
+    ...forecast.safety.map((verdict, rule) => ({
+      mark: ruleMarks[verdict.answer],
+      node: <RuleAnswer key={`rule ${verdict.rule}`} {...{ forecast, rule, show }} {...frame(after + rule)} />,
+    })),
+    ...forecast.appliances.map((report, at) => {
+      const index = after + forecast.safety.length + at
+      return {
+        mark: report.answer === 'copes' ? ('yes' as const) : ('no' as const),
+        node: <ApplianceAnswer key={`appliance ${report.index}`} {...{ report, show, index }} {...frame(index)} />,
+      }
+    }),
+    ...reportsOf(forecast, plan.startsAt).map((report, at) => {
+      const index = after + forecast.safety.length + forecast.appliances.length + at
+      return {
+        mark: report.mark,
+        node: <ReportAnswer key={report.key} {...{ forecast, report, index, show }} {...frame(index)} />,
+      }
+    }),
+  ]
   return (
     <div className={stale === null ? 'answers' : 'answers stale'}>
       <header className="answers-head">
@@ -30,42 +58,7 @@ export const Answers = memo(function Answers(props: ForecastPaneProps): ReactNod
       </header>
       {stale !== null && <p className="stale-note">From before “{stale}”.</p>}
       {nothing && <p className="answers-none">Nothing is asked of this piece yet.</p>}
-      {byUrgency(forecast.answers).map((answer) => (
-        <TargetAnswer
-          key={`target ${answer.index}`}
-          {...{ forecast, plan, show, answer }}
-          open={isOpen(answer.index)}
-          onToggle={toggle(answer.index)}
-        />
-      ))}
-      {forecast.safety.map((verdict, rule) => (
-        <RuleAnswer
-          key={`rule ${verdict.rule}`}
-          {...{ forecast, rule, show }}
-          open={isOpen(ruleIndex(forecast, rule))}
-          onToggle={toggle(ruleIndex(forecast, rule))}
-        />
-      ))}
-      {forecast.appliances.map((report, at) => (
-        <ApplianceAnswer
-          key={`appliance ${report.index}`}
-          {...{ report, show }}
-          index={ruleIndex(forecast, forecast.safety.length + at)}
-          open={isOpen(ruleIndex(forecast, forecast.safety.length + at))}
-          onToggle={toggle(ruleIndex(forecast, forecast.safety.length + at))}
-        />
-      ))}
-      {reportsOf(forecast, plan.startsAt).map((report, at) => {
-        const index = ruleIndex(forecast, forecast.safety.length + forecast.appliances.length + at)
-        return (
-          <ReportAnswer
-            key={report.key}
-            {...{ forecast, report, index, show }}
-            open={isOpen(index)}
-            onToggle={toggle(index)}
-          />
-        )
-      })}
+      {pressingFirst(entries).map(({ node }) => node)}
       <Cautions cautions={forecast.cautions} show={show} />
       <ModelNotes model={forecast.model} show={show} />
     </div>

@@ -1,17 +1,19 @@
-import { type ReactNode, useState } from 'react'
+import type { ReactNode } from 'react'
 
 import { addStage, stageStarts } from '../edits/stages.ts'
 import { useForecast } from '../forecast-client.ts'
 import { Icon } from '../icons.tsx'
 import { useOpenPlan, usePlan } from '../plan-store.ts'
 import { StageItem } from '../stages/StageItem.tsx'
+import { useView } from '../view-store.ts'
 
 /** The stages in order; one of them may be open for editing. */
 export function Stages(): ReactNode {
   const plan = useOpenPlan()
   const edit = usePlan((state) => state.edit)
   const forecast = useForecast((state) => state.forecast)
-  const [open, setOpen] = useState<number | null>(null)
+  const open = useView(({ opened }) => opened)
+  const setOpen = useView(({ openStage }) => openStage)
   const starts = stageStarts(plan, forecast)
   return (
     <section className="stage-list" aria-labelledby="stages-heading">

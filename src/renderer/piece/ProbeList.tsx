@@ -1,7 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { Plan } from '../../core/plan/schema.ts'
-import { writeAt } from '../edits/path.ts'
+import { addProbe, MOST_PROBES, removeProbe } from '../edits/probes.ts'
 import { Icon } from '../icons.tsx'
 import { IconButton } from '../parts/IconButton.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
@@ -22,15 +21,17 @@ export function ProbeList(): ReactNode {
         <button
           type="button"
           className="link"
-          onClick={() => edit('new probe', addProbe)}
-          disabled={probes.length >= 12}
+          onClick={() => edit('new probe', (plan) => addProbe(plan))}
+          disabled={probes.length >= MOST_PROBES}
         >
           <Icon name="plus" />
           Probe
         </button>
       </div>
       {probes.length === 0 ? (
-        <p className="second">The core is found by itself. Add a probe for a place where you will measure.</p>
+        <p className="second">
+          The core is found by itself. For a place where you will measure press the section there, or add a probe here.
+        </p>
       ) : (
         <ol>
           {probes.map((_, i) => (
@@ -43,23 +44,10 @@ export function ProbeList(): ReactNode {
   )
 }
 
-function addProbe(plan: Plan): Plan {
-  const probes = plan.probes ?? []
-  const names = new Set(probes.map(({ name }) => name))
-  const usual = ['heart', 'edge', 'top', 'bottom']
-  let name = usual.find((one) => !names.has(one))
-  for (let i = probes.length + 1; name === undefined; i += 1) if (!names.has(`probe ${i}`)) name = `probe ${i}`
-  return { ...plan, probes: [...probes, { name, x: 0.5, y: 0.5 }] }
-}
-
 function ProbeRow({ index }: { readonly index: number }): ReactNode {
   const edit = usePlan((state) => state.edit)
   const path = `probes[${index}]`
   const number = index + 1
-  const remove = (plan: Plan): Plan => {
-    const left = (plan.probes ?? []).toSpliced(index, 1)
-    return writeAt(plan, 'probes', left.length > 0 ? left : undefined)
-  }
   return (
     <li className="probe-row">
       <svg width="20" height="20" viewBox="-10 -10 20 20" aria-hidden="true" focusable="false">
@@ -92,7 +80,11 @@ function ProbeRow({ index }: { readonly index: number }): ReactNode {
           optional
         />
       </span>
-      <IconButton icon="bin" label={`Take probe ${number} away`} onPress={() => edit('probe taken away', remove)} />
+      <IconButton
+        icon="bin"
+        label={`Take probe ${number} away`}
+        onPress={() => edit('probe taken away', (plan) => removeProbe(plan, index))}
+      />
     </li>
   )
 }

@@ -10,10 +10,12 @@ interface CutLayersProps {
   readonly drawing: Drawing
   readonly plan: Plan
   readonly chosen: string | null
+  /** A layer of the piece itself was pressed, px of the window. */
+  readonly onPress: (at: { readonly x: number; readonly y: number }) => void
 }
 
 /** The cut layers with their materials; pressing one chooses it. Keys choose by the balloons. */
-export function CutLayers({ drawing, plan, chosen }: CutLayersProps): ReactNode {
+export function CutLayers({ drawing, plan, chosen, onPress }: CutLayersProps): ReactNode {
   const choose = useView(({ chooseLayer }) => chooseLayer)
   const thin = (area: DrawnArea): number => Number(area.thicker) + 2 * Number(area.name === chosen)
   const order = drawing.areas.toSorted((a, b) => thin(a) - thin(b))
@@ -27,6 +29,8 @@ export function CutLayers({ drawing, plan, chosen }: CutLayersProps): ReactNode 
           fill={lookFill(area.mould ? 'mould' : materialLook(plan, area.material))}
           className={`cut${area.name === chosen ? ' cut-chosen' : ''}${area.poured ? ' cut-poured' : ''}`}
           onPointerDown={() => choose(area.name)}
+          // a finger that scrolls or drags ends in a cancel, not here
+          onPointerUp={area.mould ? undefined : ({ clientX, clientY }) => onPress({ x: clientX, y: clientY })}
         />
       ))}
       {drawing.breaks?.map((x) => (

@@ -142,3 +142,9 @@ export function placeOnPaper(drawing: Drawing, place: { readonly x: number; read
   const { left, right, top, bottom } = drawing.piece
   return { x: left + place.x * (right - left), y: bottom - place.y * (bottom - top) }
 }
+
+/** The place of the piece that lies at a point of the paper; the inverse of `placeOnPaper`. */
+export function spotOnPaper(drawing: Drawing, at: Point): { readonly x: number; readonly y: number } {
+  const { left, right, top, bottom } = drawing.piece
+  return { x: (at.x - left) / (right - left), y: (bottom - at.y) / (bottom - top) }
+}

@@ -1,0 +1,215 @@
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useId, useRef, useState } from 'react'
+
+import type { Plan } from '../../core/plan/schema.ts'
+import { stageLetter } from '../../core/words/stage.ts'
+import { dropIndex, type RibbonStage, ribbonStages, withLength } from '../edits/ribbon.ts'
+import { duplicateStage, moveStage, removeStage } from '../edits/stages.ts'
+import { dayAndClock, durationWords } from '../format-time.ts'
+import { usePlan } from '../plan-store.ts'
+import { useView } from '../view-store.ts'
+import type { ChartFrame } from './chart-frame.ts'
+import { fromPixel, toPixel } from './linear-scale.ts'
+
+interface RibbonTouchProps {
+  /** The plan of which the ribbon was drawn. */
+  readonly plan: Plan
+  readonly spans: readonly { readonly from_h: number; readonly to_h: number }[]
+  readonly frame: ChartFrame
+}
+
+/** Less than this is a press and no drag, px. */
+const STILL = 8
+
+interface Drag {
+  readonly index: number
+  readonly from: number
+  readonly moved: boolean
+}
+
+/**
+ * The ribbon's surface: a press chooses a stage, a drag puts it elsewhere in the order. By keys: arrows choose, with Alt
+ * they move it, Insert makes it once more, Delete takes it away, Enter opens it in the list.
+ */
+export function RibbonTouch({ plan, spans, frame }: RibbonTouchProps): ReactNode {
+  const id = useId()
+  const chosen = useView(({ stage }) => stage)
+  const { chooseStage, openStage, showRegion } = useView.getState()
+  const { edit } = usePlan.getState()
+  const count = usePlan(({ history }) => history?.present.stages.length)
+  const [drag, setDrag] = useState<(Drag & { readonly x: number }) | null>(null)
+  // a ribbon of another order than the plan's would change the wrong stage
+  if (count !== plan.stages.length) return null
+  const stages = ribbonStages(plan, spans)
+  const at = stages.findIndex(({ index }) => index === chosen)
+  const stage = stages[at]
+
+  function stageAt(x: number): RibbonStage | undefined {
+    const at_h = fromPixel(frame.x, x)
+    return stages.find(({ from_h, to_h }) => at_h >= from_h && at_h <= to_h) ?? stages.at(-1)
+  }
+
+  const reorder = (index: number, to: number): void => {
+    if (to === index) return
+    edit('order of stages', (now) => moveStage(now, index, to - index))
+    chooseStage(to)
+  }
+
+  function press(event: KeyboardEvent): void {
+    const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key]
+    if (step !== undefined && event.altKey && stage !== undefined) {
+      const to = stage.index + step
+      if (to >= 0 && to < plan.stages.length) reorder(stage.index, to)
+    } else if (step !== undefined) chooseStage(stages[Math.max(0, Math.min(stages.length - 1, at + step))]?.index ?? 0)
+    else if (event.key === 'Home') chooseStage(stages[0]?.index ?? 0)
+    else if (event.key === 'End') chooseStage(stages.at(-1)?.index ?? 0)
+    else if (stage === undefined) return
+    else if (event.key === 'Enter') {
+      showRegion('piece')
+      openStage(stage.index)
+    } else if (event.key === 'Insert') {
+      edit('stage once more', (now) => duplicateStage(now, stage.index))
+      chooseStage(stage.index + 1)
+    } else if (event.key === 'Delete' && plan.stages.length > 1) {
+      edit('stage taken away', (now) => removeStage(now, stage.index))
+      chooseStage(Math.max(0, stage.index - 1))
+    } else return
+    event.preventDefault()
+    event.stopPropagation()
+  }
+
+  const pixel = (event: PointerEvent<HTMLElement>): number =>
+    event.clientX - event.currentTarget.getBoundingClientRect().left + frame.plot.left
+
+  function begin(event: PointerEvent<HTMLElement>): void {
+    if (event.button !== 0) return
+    event.currentTarget.setPointerCapture(event.pointerId)
+    const x = pixel(event)
+    const pressed = stageAt(x)
+    if (pressed === undefined) return
+    chooseStage(pressed.index)
+    setDrag({ index: pressed.index, from: x, moved: false, x })
+  }
+
+  function move(event: PointerEvent<HTMLElement>): void {
+    if (drag === null) return
+    const x = pixel(event)
+    setDrag({ ...drag, x, moved: drag.moved || Math.abs(x - drag.from) > STILL })
+  }
+
+  function end(): void {
+    if (drag === null) return
+    setDrag(null)
+    if (drag.moved) reorder(drag.index, dropIndex(stages, drag.index, fromPixel(frame.x, drag.x)))
+  }
+
+  const others = drag?.moved === true ? stages.filter(({ index }) => index !== drag.index) : []
+  const target = drag?.moved === true ? dropIndex(stages, drag.index, fromPixel(frame.x, drag.x)) : null
+  const targetX = target === null ? null : toPixel(frame.x, others[target]?.from_h ?? others.at(-1)?.to_h ?? 0)
+  return (
+    <>
+      <div
+        className="ribbon-touch"
+        data-testid="ribbon"
+        style={{
+          left: frame.plot.left,
+          top: frame.ribbon.top,
+          width: frame.plot.right - frame.plot.left,
+          height: frame.ribbon.height,
+        }}
+        role="listbox"
+        aria-orientation="horizontal"
+        aria-label="Stages on the ribbon. Alt with an arrow moves one, Insert makes it once more, Delete takes it away, Enter opens it."
+        aria-activedescendant={stage === undefined ? undefined : `${id}-${stage.index}`}
+        tabIndex={0}
+        onPointerDown={begin}
+        onPointerMove={move}
+        onPointerUp={end}
+        onPointerCancel={() => setDrag(null)}
+        onKeyDown={press}
+      >
+        {stages.map(({ index, name, from_h, to_h }) => {
+          const left = toPixel(frame.x, from_h) - frame.plot.left
+          return (
+            <div
+              key={index}
+              id={`${id}-${index}`}
+              role="option"
+              tabIndex={-1}
+              aria-selected={index === chosen}
+              aria-label={`${stageLetter(index)} ${name}, from ${dayAndClock(plan.startsAt, from_h)}, ${durationWords(to_h - from_h)}`}
+              className={index === chosen ? 'ribbon-stage ribbon-chosen' : 'ribbon-stage'}
+              style={{ left, width: Math.max(2, toPixel(frame.x, to_h) - toPixel(frame.x, from_h)) }}
+            />
+          )
+        })}
+        {targetX === null ? null : <span className="ribbon-drop" style={{ left: targetX - frame.plot.left }} />}
+      </div>
+      {stage?.byLength === true ? <LengthGrip stage={stage} frame={frame} /> : null}
+    </>
+  )
+}
+
+let drags = 0
+
+/** The handle at the end of the chosen stage: drag it, or arrow keys by a quarter of an hour, with Shift by four. */
+function LengthGrip({ stage, frame }: { readonly stage: RibbonStage; readonly frame: ChartFrame }): ReactNode {
+  const { edit, seal } = usePlan.getState()
+  const given = usePlan(({ history }) => history?.present.stages[stage.index]?.until.after_h)
+  const drag = useRef<{ readonly x: number; readonly hours: number; readonly perPx: number; readonly key: string }>(
+    null,
+  )
+  const hours = given ?? stage.to_h - stage.from_h
+  const whole_h = frame.x.to - frame.x.from
+  const take = (value: number, key: string): void =>
+    edit('duration', (plan) => withLength(plan, stage.index, value, whole_h), key)
+
+  function begin(event: PointerEvent<HTMLElement>): void {
+    event.currentTarget.setPointerCapture(event.pointerId)
+    drags += 1
+    const perPx = whole_h / (frame.plot.right - frame.plot.left)
+    drag.current = { x: event.clientX, hours, perPx, key: `length drag ${drags}` }
+  }
+
+  function move(event: PointerEvent<HTMLElement>): void {
+    if (drag.current === null) return
+    const { x, hours: from, perPx, key } = drag.current
+    take(from + (event.clientX - x) * perPx, key)
+  }
+
+  function end(): void {
+    if (drag.current === null) return
+    drag.current = null
+    seal()
+  }
+
+  function press(event: KeyboardEvent): void {
+    const way = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 }[event.key]
+    if (way === undefined) return
+    event.preventDefault()
+    take(hours + way * (event.shiftKey ? 1 : 0.25), `length keys ${stage.index}`)
+  }
+
+  return (
+    <div
+      className="grip grip-x ribbon-grip"
+      style={{ left: toPixel(frame.x, stage.to_h), top: frame.ribbon.top + frame.ribbon.height / 2 }}
+      role="slider"
+      tabIndex={0}
+      aria-label={`Length of stage ${stageLetter(stage.index)}`}
+      aria-orientation="horizontal"
+      aria-valuemin={0}
+      aria-valuemax={2000}
+      aria-valuenow={hours}
+      aria-valuetext={durationWords(hours)}
+      onPointerDown={begin}
+      onPointerMove={move}
+      onPointerUp={end}
+      onPointerCancel={end}
+      onLostPointerCapture={end}
+      onKeyDown={press}
+      onBlur={seal}
+    >
+      <span />
+    </div>
+  )
+}
