@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 
+import { Help } from './help/Help.tsx'
 import { MaterialPage } from './material/MaterialPage.tsx'
 import { useMaterialPage } from './material/material-page.ts'
 import { useNotices } from './notices.ts'
@@ -27,6 +28,7 @@ export function App(): ReactNode {
       <Header />
       {open ? <OpenPlan key={opening} /> : <EmptyPage />}
       <QuestionDialog />
+      <Help />
       <Status />
       {dropping ? (
         <div className="drop-frame">

@@ -1,9 +1,11 @@
 import { useForecast } from './forecast-client.ts'
 import { cancelForecast } from './forecasting.ts'
+import { openHelp } from './help/help-store.ts'
 import { redoName, undoName } from './history.ts'
 import { closePlan, openPlan, savePlan, savePlanAs, startNew, withTelling } from './plan-files.ts'
 import { usePlan } from './plan-store.ts'
 import { useProgram } from './program.ts'
+import { printSheet } from './sheet/print-sheet.ts'
 
 /** Something that can be done by key, by menu or by button. */
 export interface Command {
@@ -81,10 +83,16 @@ export const fileCommands: readonly Command[] = [
         }),
       ),
   },
+  { id: 'print', label: () => 'Print the sheet', keys: ['Mod+P'], enabled: isOpen, run: () => start(printSheet()) },
   { id: 'close', label: () => 'Close the plan', keys: [], enabled: isOpen, run: () => start(closePlan()) },
 ]
 
-const commands: readonly Command[] = [...fileCommands, undoCommand, redoCommand, cancelCommand]
+export const helpCommand: Command = { id: 'help', label: () => 'Help', keys: ['F1'], enabled: always, run: openHelp }
+
+const commands: readonly Command[] = [...fileCommands, helpCommand, undoCommand, redoCommand, cancelCommand]
+
+/** Every command, for a list of keys. */
+export const listedCommands = (): readonly Command[] => commands
 
 /** Runs the command of a key, if there is one that can be run now. */
 export function runKey(event: KeyboardEvent): void {

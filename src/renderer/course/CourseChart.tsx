@@ -32,7 +32,7 @@ export function CourseChart(props: CourseChartProps): ReactNode {
       <div ref={element} className="course-measure">
         {width > 0 && <Drawing {...props} width={width} />}
       </div>
-      <RibbonTools plan={props.plan} />
+      <RibbonTools />
       <figcaption id={sentence}>{courseSentence(props.forecast, props.plan.startsAt, props.show)}</figcaption>
     </figure>
   )

@@ -1,6 +1,5 @@
 import type { ReactNode } from 'react'
 
-import type { Plan } from '../../core/plan/schema.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { duplicateStage, moveStage, removeStage } from '../edits/stages.ts'
 import { Icon, type IconName } from '../icons.tsx'
@@ -8,14 +7,14 @@ import { usePlan } from '../plan-store.ts'
 import { useView } from '../view-store.ts'
 
 /** What can be done with the stage that is chosen on the ribbon, by press. */
-export function RibbonTools({ plan }: { readonly plan: Plan }): ReactNode {
+export function RibbonTools(): ReactNode {
   const chosen = useView(({ stage }) => stage)
   const { chooseStage, openStage, showRegion } = useView.getState()
   const { edit } = usePlan.getState()
   const present = usePlan(({ history }) => history?.present)
   const stage = chosen === null ? undefined : present?.stages[chosen]
-  if (chosen === null || stage === undefined || present?.stages.length !== plan.stages.length) return null
-  const last = plan.stages.length - 1
+  if (chosen === null || stage === undefined || present === undefined) return null
+  const last = present.stages.length - 1
   const move = (by: number): void => {
     edit('order of stages', (now) => moveStage(now, chosen, by))
     chooseStage(chosen + by)
@@ -30,7 +29,7 @@ export function RibbonTools({ plan }: { readonly plan: Plan }): ReactNode {
       <Tool
         icon="copy"
         word="Once more"
-        off={plan.stages.length >= 60}
+        off={present.stages.length >= 60}
         onPress={() => {
           edit('stage once more', (now) => duplicateStage(now, chosen))
           chooseStage(chosen + 1)

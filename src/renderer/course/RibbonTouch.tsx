@@ -35,13 +35,13 @@ export function RibbonTouch({ plan, spans, frame }: RibbonTouchProps): ReactNode
   const chosen = useView(({ stage }) => stage)
   const { chooseStage, openStage, showRegion } = useView.getState()
   const { edit } = usePlan.getState()
-  const count = usePlan(({ history }) => history?.present.stages.length)
+  const present = usePlan(({ history }) => history?.present) ?? plan
   const [drag, setDrag] = useState<(Drag & { readonly x: number }) | null>(null)
-  // a ribbon of another order than the plan's would change the wrong stage
-  if (count !== plan.stages.length) return null
   const stages = ribbonStages(plan, spans)
-  const at = stages.findIndex(({ index }) => index === chosen)
-  const stage = stages[at]
+  const stage = stages.find(({ index }) => index === chosen)
+  // until its forecast is there, a plan with other stages has no places on the ribbon: keys go on, presses wait
+  const current = present.stages.length === plan.stages.length
+  const last = present.stages.length - 1
 
   function stageAt(x: number): RibbonStage | undefined {
     const at_h = fromPixel(frame.x, x)
@@ -52,26 +52,27 @@ export function RibbonTouch({ plan, spans, frame }: RibbonTouchProps): ReactNode
     if (to === index) return
     edit('order of stages', (now) => moveStage(now, index, to - index))
     chooseStage(to)
+    if (useView.getState().opened === index) openStage(to)
   }
 
   function press(event: KeyboardEvent): void {
     const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key]
-    if (step !== undefined && event.altKey && stage !== undefined) {
-      const to = stage.index + step
-      if (to >= 0 && to < plan.stages.length) reorder(stage.index, to)
-    } else if (step !== undefined) chooseStage(stages[Math.max(0, Math.min(stages.length - 1, at + step))]?.index ?? 0)
-    else if (event.key === 'Home') chooseStage(stages[0]?.index ?? 0)
-    else if (event.key === 'End') chooseStage(stages.at(-1)?.index ?? 0)
-    else if (stage === undefined) return
+    if (step !== undefined && event.altKey && chosen !== null) {
+      const to = chosen + step
+      if (to >= 0 && to <= last) reorder(chosen, to)
+    } else if (step !== undefined) chooseStage(Math.max(0, Math.min(last, (chosen ?? -1) + step)))
+    else if (event.key === 'Home') chooseStage(0)
+    else if (event.key === 'End') chooseStage(last)
+    else if (chosen === null) return
     else if (event.key === 'Enter') {
       showRegion('piece')
-      openStage(stage.index)
+      openStage(chosen)
     } else if (event.key === 'Insert') {
-      edit('stage once more', (now) => duplicateStage(now, stage.index))
-      chooseStage(stage.index + 1)
-    } else if (event.key === 'Delete' && plan.stages.length > 1) {
-      edit('stage taken away', (now) => removeStage(now, stage.index))
-      chooseStage(Math.max(0, stage.index - 1))
+      edit('stage once more', (now) => duplicateStage(now, chosen))
+      chooseStage(chosen + 1)
+    } else if (event.key === 'Delete' && last > 0) {
+      edit('stage taken away', (now) => removeStage(now, chosen))
+      chooseStage(Math.max(0, chosen - 1))
     } else return
     event.preventDefault()
     event.stopPropagation()
@@ -81,7 +82,7 @@ export function RibbonTouch({ plan, spans, frame }: RibbonTouchProps): ReactNode
     event.clientX - event.currentTarget.getBoundingClientRect().left + frame.plot.left
 
   function begin(event: PointerEvent<HTMLElement>): void {
-    if (event.button !== 0) return
+    if (event.button !== 0 || !current) return
     event.currentTarget.setPointerCapture(event.pointerId)
     const x = pixel(event)
     const pressed = stageAt(x)
@@ -119,7 +120,7 @@ export function RibbonTouch({ plan, spans, frame }: RibbonTouchProps): ReactNode
         role="listbox"
         aria-orientation="horizontal"
         aria-label="Stages on the ribbon. Alt with an arrow moves one, Insert makes it once more, Delete takes it away, Enter opens it."
-        aria-activedescendant={stage === undefined ? undefined : `${id}-${stage.index}`}
+        aria-activedescendant={chosen === null ? undefined : `${id}-${chosen}`}
         tabIndex={0}
         onPointerDown={begin}
         onPointerMove={move}
@@ -127,24 +128,30 @@ export function RibbonTouch({ plan, spans, frame }: RibbonTouchProps): ReactNode
         onPointerCancel={() => setDrag(null)}
         onKeyDown={press}
       >
-        {stages.map(({ index, name, from_h, to_h }) => {
-          const left = toPixel(frame.x, from_h) - frame.plot.left
+        {present.stages.map(({ name }, index) => {
+          const span = current ? stages.find((one) => one.index === index) : undefined
+          const [from, to] = span === undefined ? [0, 0] : [toPixel(frame.x, span.from_h), toPixel(frame.x, span.to_h)]
+          const when =
+            span === undefined
+              ? ''
+              : `, from ${dayAndClock(plan.startsAt, span.from_h)}, ${durationWords(span.to_h - span.from_h)}`
           return (
             <div
+              // biome-ignore lint/suspicious/noArrayIndexKey: a stage is known by its place in the order
               key={index}
               id={`${id}-${index}`}
               role="option"
               tabIndex={-1}
               aria-selected={index === chosen}
-              aria-label={`${stageLetter(index)} ${name}, from ${dayAndClock(plan.startsAt, from_h)}, ${durationWords(to_h - from_h)}`}
+              aria-label={`${stageLetter(index)} ${name}${when}`}
               className={index === chosen ? 'ribbon-stage ribbon-chosen' : 'ribbon-stage'}
-              style={{ left, width: Math.max(2, toPixel(frame.x, to_h) - toPixel(frame.x, from_h)) }}
+              style={{ left: from - frame.plot.left, width: Math.max(2, to - from) }}
             />
           )
         })}
         {targetX === null ? null : <span className="ribbon-drop" style={{ left: targetX - frame.plot.left }} />}
       </div>
-      {stage?.byLength === true ? <LengthGrip stage={stage} frame={frame} /> : null}
+      {current && stage?.byLength === true ? <LengthGrip stage={stage} frame={frame} /> : null}
     </>
   )
 }

@@ -29,7 +29,7 @@ export function AddLine({ id, layer }: AddLineProps): ReactNode {
   })
   return (
     <div className="add-line">
-      <div className="field add-name">
+      <div className="field add-name" data-help="recipe ingredient">
         <label htmlFor={`${field}-name`}>Ingredient</label>
         <div className="box">
           <input
@@ -47,7 +47,7 @@ export function AddLine({ id, layer }: AddLineProps): ReactNode {
           />
         </div>
       </div>
-      <div className="field add-amount">
+      <div className="field add-amount" data-help="recipe amount">
         <label htmlFor={`${field}-amount`}>Amount</label>
         <div className="box">
           <input
@@ -74,7 +74,7 @@ export function AddLine({ id, layer }: AddLineProps): ReactNode {
         </div>
       )}
       {weighed ? (
-        <div className="field add-weight">
+        <div className="field add-weight" data-help="recipe weight">
           <label htmlFor={`${field}-weight`}>Weight of one</label>
           <div className="box">
             <input

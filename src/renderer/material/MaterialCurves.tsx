@@ -36,7 +36,7 @@ export const MaterialCurves = memo(function MaterialCurves({ card, show, units }
   return (
     <section className="material-curves" aria-label="Over temperature">
       <h2>Over temperature</h2>
-      <div className="reading-off">
+      <div className="reading-off" data-help="material temperature">
         <label htmlFor={id}>At</label>
         <input
           id={id}

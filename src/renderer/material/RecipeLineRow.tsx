@@ -70,6 +70,7 @@ export function RecipeLineRow({ id, line, index, total_kg, only }: RecipeLineRow
           <Choice
             look="inline"
             label={`How ${title} is measured`}
+            help="recipe measured"
             value={kind}
             groups={[
               {

@@ -24,7 +24,7 @@ export function RecipeName({ id, begun }: { readonly id: string; readonly begun:
   }
 
   return (
-    <div className="field recipe-name">
+    <div className="field recipe-name" data-help="recipe name">
       <label htmlFor={field}>Name</label>
       <div className="box">
         <input

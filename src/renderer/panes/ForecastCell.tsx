@@ -6,6 +6,7 @@ import { cancelForecast, forecastNow } from '../forecasting.ts'
 import { useLate } from '../parts/use-late.ts'
 import { usePlanFaults } from '../plan-faults.ts'
 import { usePlan } from '../plan-store.ts'
+import { useDrawn } from './drawn.ts'
 
 /** Beyond this a run is spoken of, ms. */
 const LONG_MS = 1000
@@ -18,9 +19,15 @@ export function ForecastCell(): ReactNode {
   const long = useLate(forecast.running !== null, LONG_MS)
   const { state, word, more } = forecastWord(forecast, plan, faults, long)
   const { running } = forecast
+  const drawn = useDrawn()
+  const busy = running !== null || (faults === 0 && forecast.made !== plan.history?.present)
   const again = running === null && faults === 0 && (state === 'stale' || state === 'failed' || forecast.cancelled)
   return (
-    <div className={`title-cell forecast-cell forecast-${state}`} title={more}>
+    <div
+      className={`title-cell forecast-cell forecast-${state}`}
+      title={more}
+      aria-busy={busy || drawn.forecast !== forecast.forecast}
+    >
       <span className="title-label">Forecast</span>
       <span className="forecast-word">
         <span className="forecast-dot" aria-hidden="true" />

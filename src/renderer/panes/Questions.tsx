@@ -55,7 +55,7 @@ export function Questions(): ReactNode {
           <QuestionRow key={i} target={target} index={i} />
         ))}
       </ol>
-      <fieldset className="rule-choice">
+      <fieldset className="rule-choice" data-help="rules">
         <legend>Cooling and holding rules</legend>
         {ruleIds.map((id) => (
           <label key={id}>

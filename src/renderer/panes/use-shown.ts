@@ -6,6 +6,7 @@ import { showIn } from '../format.ts'
 import { useLate } from '../parts/use-late.ts'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
+import { useTellDrawn } from './drawn.ts'
 import type { ForecastPaneProps } from './pane-props.ts'
 
 /** Results may be older than the plan for this long before they are marked, ms: a keystroke shall not make them blink. */
@@ -28,5 +29,7 @@ export function useShown(): ForecastPaneProps | null {
     () => (forecast === null || made === null || show === null ? null : { forecast, plan: made, stale, show, units }),
     [forecast, made, stale, show, units],
   )
-  return useDeferredValue(shown)
+  const drawn = useDeferredValue(shown)
+  useTellDrawn(drawn?.forecast ?? null)
+  return drawn
 }

@@ -14,10 +14,12 @@ interface ChoiceProps {
   readonly onChoose: (id: string) => void
   /** A framed field with its label above, or plain text within a list. */
   readonly look?: 'box' | 'inline'
+  /** Key of its help, where the label isn't. */
+  readonly help?: string
 }
 
 /** One of several names. A value that is none of them stands as it is. */
-export function Choice({ label, value, groups, onChoose, look = 'box' }: ChoiceProps): ReactNode {
+export function Choice({ label, value, groups, onChoose, look = 'box', help }: ChoiceProps): ReactNode {
   const id = useId()
   const shown = groups.flatMap(({ options }) => options).find((option) => option.id === value)?.title ?? value
   const known = groups.some(({ options }) => options.some((option) => option.id === value))
@@ -25,6 +27,7 @@ export function Choice({ label, value, groups, onChoose, look = 'box' }: ChoiceP
     <select
       id={id}
       value={value}
+      data-help={help}
       aria-label={look === 'inline' ? label : undefined}
       onChange={(event) => onChoose(event.target.value)}
     >

@@ -29,7 +29,7 @@ export function FaceChoice({ plan, path, label, optional = false }: FaceChoicePr
   }
 
   return (
-    <fieldset className="face-choice">
+    <fieldset className="face-choice" data-help="faces">
       <legend>{label}</legend>
       {names.map((face) => (
         <label key={face}>
