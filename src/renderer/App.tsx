@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 
+import { DayView } from './day/DayView.tsx'
 import { Help } from './help/Help.tsx'
 import { MaterialPage } from './material/MaterialPage.tsx'
 import { useMaterialPage } from './material/material-page.ts'
@@ -44,6 +45,7 @@ function OpenPlan(): ReactNode {
   const view = useView((state) => state.view)
   const material = useMaterialPage(({ shown }) => shown)
   if (material !== null) return <MaterialPage shown={material} />
+  if (view === 'day') return <DayView />
   return view === 'sheet' ? <SheetView /> : <PlanView />
 }
 

@@ -9,7 +9,7 @@ export type FilmQuantity = 'temperature' | 'set' | 'ice' | 'danger' | 'growth'
 export type Region = 'piece' | 'course' | 'answers'
 
 /** Pages of the program that a plan has; the empty page is no view, it stands while no plan is open. */
-export type View = 'plan' | 'sheet'
+export type View = 'plan' | 'day' | 'sheet'
 
 /** What is looked at: nothing of this is saved, undone or computed from. */
 export interface ViewState {

@@ -10,7 +10,7 @@ import { type Program, startProgram } from '../support/program.ts'
 // again and given to paper; with the keyboard only, with the mouse, and by touch on a telephone's screen.
 
 const FORECAST_MS = 30_000
-const SOON = { timeout: 15_000 }
+const SOON = { timeout: 40_000 }
 
 let browser: Browser
 let program: Program

@@ -5,6 +5,7 @@ import { useView, type View } from '../view-store.ts'
 
 const views: readonly { readonly id: View; readonly title: string }[] = [
   { id: 'plan', title: 'Plan' },
+  { id: 'day', title: 'On the day' },
   { id: 'sheet', title: 'Sheet' },
 ]
 
