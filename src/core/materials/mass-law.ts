@@ -28,6 +28,8 @@ export interface MassLaw {
   enthalpy(T_C: number, ice: Ice): number
   /** J/kg without the heat of fat crystals, zero at −40 °C. */
   enthalpyWithoutFatCrystals(T_C: number, ice: Ice): number
+  /** Heat of melting of the fat that is molten, J/kg: what `enthalpy` has more than the one without fat crystals. */
+  melted(T_C: number): number
   /** Slope of `enthalpy`, J/(kg K). */
   c(T_C: number, ice: Ice): number
   /** W/(m K), air left out. */
@@ -90,6 +92,7 @@ export function massLaw(mass: Mass): MassLaw {
   const enthalpyWithoutFatCrystals = (T_C: number, at: Ice): number => sensible(T_C, at) - atReference
   const fusion = (T_C: number): number =>
     fatParts.reduce((total, part) => total + part.share * part.fat.fusion * (1 - part.fat.solid(T_C)), 0)
+  const melted = (T_C: number): number => composition.fat * fusion(T_C)
 
   const condensedConductivity = (T_C: number, { mass: iceMass }: Ice): number => {
     let volume = (composition.water - iceMass) / water.rho(T_C)
@@ -117,7 +120,8 @@ export function massLaw(mass: Mass): MassLaw {
     ice,
     solidFat,
     enthalpyWithoutFatCrystals,
-    enthalpy: (T_C, at) => enthalpyWithoutFatCrystals(T_C, at) + composition.fat * fusion(T_C),
+    enthalpy: (T_C, at) => enthalpyWithoutFatCrystals(T_C, at) + melted(T_C),
+    melted,
     c(T_C, { mass: iceMass, slope }) {
       let c = composition.fat * fat.c(T_C) + composition.crystals * sucroseCrystal.c(T_C)
       for (const share of dry) c += share.kg * share.of.c(T_C)

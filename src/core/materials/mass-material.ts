@@ -25,16 +25,52 @@ export interface MassMaterialInput {
 /** Sources of the model itself. */
 const MODEL_SOURCES = ['choi-okos-1986', 'ashrae-2006'] as const
 
+/** What a mass is at a temperature whatever its fat has been through. */
+interface Bare {
+  /** J/kg without the heat of fat crystals. */
+  readonly heat: number
+  readonly k: number
+}
+
+/** More temperatures than a few ranges ask for are not worth their room. */
+const MOST_BARE = 20_000
+
+/** The same for a mass with its fat rested, cooling or molten: asked once for each temperature. */
+function bareOf(law: MassLaw): (T_C: number) => Bare {
+  const known = new Map<number, Bare>()
+  return (T_C) => {
+    const before = known.get(T_C)
+    if (before !== undefined) return before
+    const ice = law.ice(T_C)
+    const made = { heat: law.enthalpyWithoutFatCrystals(T_C, ice), k: law.k(T_C, ice) }
+    if (known.size >= MOST_BARE) known.clear()
+    known.set(T_C, made)
+    return made
+  }
+}
+
 /** A material of known composition. */
 export function massMaterial(input: MassMaterialInput): Material {
+  return inFatState(input)
+}
+
+const FAT_STATES = ['rested', 'cooling', 'molten'] as const
+
+/** @param shared  of the same mass in another state of its fat */
+function inFatState(input: MassMaterialInput, shared?: (T_C: number) => Bare): Material {
   const { id, title, look, mass, notes = [], sources, recipe } = input
   const law = massLaw(mass)
+  const late = shared === undefined && undercools(mass)
+  const bare = shared ?? (late ? bareOf(law) : undefined)
   const density = (1 - mass.porosity) * condensedDensity(mass, 20, 0)
   const baking = input.baking === undefined ? undefined : bakingOf(mass, law, density, input.baking)
   const range = baking === undefined ? validRange(mass) : POLYNOMIAL_RANGE_C
   const corners_C = [
     ...(law.freezes_C === undefined ? [] : [law.freezes_C, FREEZING_ENDS_C]),
-    ...Object.keys(mass.fat_kinds).flatMap((kind) => fatIn(mass.fat_state, kind as FatKind).corners_C),
+    // Those of all three states, so that their curves share their points.
+    ...Object.keys(mass.fat_kinds).flatMap((kind) =>
+      (bare === undefined ? [mass.fat_state] : FAT_STATES).flatMap((state) => fatIn(state, kind as FatKind).corners_C),
+    ),
     0,
     ...(mass.structure === 'WO' ? [30, 35] : []),
     ...(mass.porosity > 0 ? [98] : []),
@@ -45,6 +81,10 @@ export function massMaterial(input: MassMaterialInput): Material {
       {
         point(T_C) {
           if (baking !== undefined && T_C >= baking.boils_C) return crustPoint(law, baking, density, T_C)
+          if (bare !== undefined) {
+            const { heat, k } = bare(T_C)
+            return { enthalpy: density * (heat + law.melted(T_C)), k }
+          }
           const ice = law.ice(T_C)
           return { enthalpy: density * law.enthalpy(T_C, ice), k: law.k(T_C, ice) }
         },
@@ -72,10 +112,10 @@ export function massMaterial(input: MassMaterialInput): Material {
       baking !== undefined && T_C >= baking.boils_C
         ? crustProperties(law, baking, density, T_C)
         : properties(mass, law, T_C),
-    ...(undercools(mass)
+    ...(late
       ? {
-          cooling: massMaterial({ ...input, mass: { ...mass, fat_state: 'cooling' } }),
-          molten: massMaterial({ ...input, mass: { ...mass, fat_state: 'molten' } }),
+          cooling: inFatState({ ...input, mass: { ...mass, fat_state: 'cooling' } }, bare),
+          molten: inFatState({ ...input, mass: { ...mass, fat_state: 'molten' } }, bare),
         }
       : {}),
     ...(baking === undefined ? {} : { baking }),

@@ -3,7 +3,7 @@ import type { Material, ThermalCurve } from '../materials/material.ts'
 import { scaledCurve } from '../materials/scaled.ts'
 import type { CellLaw } from './cell-law.ts'
 import { type Conduction, changePart } from './conduction.ts'
-import { enthalpyOf, placeInTable, STRIDE, type TableSource, type ThermalTable } from './thermal-table.ts'
+import { enthalpyOf, placeInTable, placesRising, STRIDE, type TableSource, type ThermalTable } from './thermal-table.ts'
 
 /*
  * Fat that sets later than it melts. Between the course of the rested fat and that of the undercooled one, what is solid
@@ -99,11 +99,16 @@ export function fatLayer(
   const heatOf = (part: number, T_C: number): number => enthalpyOf(table.parts[part]!, placeInTable(table, part, T_C))
   const heldExactly = (part: number, T_C: number): number => Math.min(0, heatOf(part, T_C) - heatOf(rested + 2, T_C))
   const pieces = Math.ceil((high_C - low_C) * PER_K)
+  const heats = (part: number): Float64Array => {
+    const placeOf = placesRising(table, part)
+    const heat = new Float64Array(pieces + 1)
+    for (let i = 0; i <= pieces; i++)
+      heat[i] = enthalpyOf(table.parts[part]!, placeOf(low_C + ((high_C - low_C) * i) / pieces))
+    return heat
+  }
+  const moltenHeats = heats(rested + 2)
   const drawn = (part: number) => {
-    const held = Float64Array.from({ length: pieces + 1 }, (_, i) => {
-      const T_C = low_C + ((high_C - low_C) * i) / pieces
-      return heldExactly(part, T_C)
-    })
+    const held = heats(part).map((heat, i) => Math.min(0, heat - moltenHeats[i]!))
     return (T_C: number): number => {
       const x = Math.min(Math.max(((T_C - low_C) * pieces) / (high_C - low_C), 0), pieces)
       const i = Math.min(Math.trunc(x), pieces - 1)

@@ -198,9 +198,24 @@ export function placeInTable(table: ThermalTable, partIndex: number, T_C: number
     if (temperatureAt(table, middle) <= T_C) low = middle
     else high = middle - 1
   }
-  const at = low * STRIDE
-  const slope = table.values[at + 3]!
-  return slope === 0 ? low + 1 : Math.min((T_C - table.values[at + 2]!) / slope, low + 1 - 1e-12)
+  return placeWithin(table, low, T_C)
+}
+
+/** Place of a temperature within one interval, which begins at `u`; of a change of phase there its upper end. */
+function placeWithin({ values }: ThermalTable, u: number, T_C: number): number {
+  const at = u * STRIDE
+  const slope = values[at + 3]!
+  return slope === 0 ? u + 1 : Math.min((T_C - values[at + 2]!) / slope, u + 1 - 1e-12)
+}
+
+/** Table places of temperatures asked for rising, without a search for each. */
+export function placesRising(table: ThermalTable, partIndex: number): (T_C: number) => number {
+  const { offset, intervals } = table.parts[partIndex]!
+  let u = offset
+  return (T_C) => {
+    while (u < offset + intervals - 1 && temperatureAt(table, u + 1) <= T_C) u++
+    return placeWithin(table, u, T_C)
+  }
 }
 
 /** Conductivity integral of a material at a surface temperature, W/m; straight beyond the table's ends. */
