@@ -80,7 +80,7 @@ function touchedAfterHeat({ resolved, course }: Found): boolean {
 function ofFood(found: Found): Message[] {
   const { resolved, course, safety, killing, mass_kg, shelf_kg_m2, longest_h } = found
   const cooked = most(course.hottest_C) >= COOKED_C
-  const layers = layersOfJob(resolved.job)
+  const layers = layersOfJob(resolved.job).filter(({ material }) => material.empty !== true)
   const dry = new Set(layers.map(({ material }) => material).filter(({ keeping }) => (keeping?.aw[1] ?? 1) < DRY_AW))
   const walls = improvised(found)
   const pours = layers.filter(({ start_C }) => start_C > SCALDS_C)

@@ -61,7 +61,9 @@ export function volumesOf(mesh: Mesh): readonly { readonly layer: Layer; readonl
     const layer = mesh.layerOf[cell]!
     if (layer >= 0) volumes[layer] = volumes[layer]! + mesh.volume[cell]!
   }
-  return mesh.layers.map((layer, index) => ({ layer, volume: volumes[index]! * mesh.measure }))
+  return mesh.layers.flatMap((layer, index) =>
+    layer.material.empty === true ? [] : [{ layer, volume: volumes[index]! * mesh.measure }],
+  )
 }
 
 /** What `mass_kg` of a material takes of each ingredient; nothing when it is no recipe. */

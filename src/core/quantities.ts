@@ -16,11 +16,12 @@ function footprint(mesh: Mesh): number {
 /** Masses and volumes by layer of the finished piece, the heat that left it, and its load on the shelf. */
 export function quantitiesOf(course: Course): Forecast['quantities'] {
   const { mesh } = course.segments[course.segments.length - 1]!
-  const layers = mesh.layers.map((layer, index) => {
+  const layers = mesh.layers.flatMap((layer, index) => {
+    if (layer.material.empty === true) return []
     let volume = 0
     for (let cell = 0; cell < mesh.cells; cell++) if (mesh.layerOf[cell] === index) volume += mesh.volume[cell]!
     const volume_m3 = volume * mesh.measure
-    return {
+    const quantity: LayerQuantity = {
       name: layer.name,
       material: layer.material.id,
       title: layer.material.title,
@@ -29,6 +30,7 @@ export function quantitiesOf(course: Course): Forecast['quantities'] {
       mass_kg: volume_m3 * layer.material.density,
       ...ingredientsOf(layer.material, volume_m3 * layer.material.density),
     }
+    return [quantity]
   })
   const mass_kg = layers.reduce((sum, layer) => sum + layer.mass_kg, 0)
   const heat = course.heat[course.heat.length - 1]!

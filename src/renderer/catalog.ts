@@ -1,4 +1,5 @@
 import { findSurroundings, surroundingsIds, surroundingsTitleOf } from '../core/boundary/surroundings.ts'
+import { AIR_LAYER } from '../core/materials/air-layer.ts'
 import { findBuiltIn, materialIds } from '../core/materials/index.ts'
 import type { Look } from '../core/materials/material.ts'
 import { findWall, wallIds } from '../core/materials/wall.ts'
@@ -18,6 +19,9 @@ export const materialChoices: readonly Choice[] = materialIds
   .map((id) => ({ id, title: findBuiltIn(id)?.title ?? id }))
   .sort(byTitle)
 
+/** What a layer of the piece may be: a mass, or air between others. */
+export const layerChoices: readonly Choice[] = [...materialChoices, { id: AIR_LAYER, title: 'Air, closed in' }]
+
 /** What moulds and covers are made of. */
 export const wallChoices: readonly Choice[] = wallIds
   .map((id) => ({ id, title: findWall(id)?.title ?? id }))
@@ -34,12 +38,14 @@ export const ownMaterials = (plan: Plan): Choice[] => Object.keys(plan.materials
 /** What a material is called; its name in the plan where nothing else is known. */
 export function materialTitle(plan: Plan, id: string): string {
   if (plan.materials !== undefined && Object.hasOwn(plan.materials, id)) return id
+  if (id === AIR_LAYER) return 'Air'
   return findBuiltIn(id)?.title ?? findWall(id)?.title ?? id
 }
 
 /** How a material is drawn; a plan's own and an unknown one are plain. */
 export function materialLook(plan: Plan, id: string): Look {
   if (plan.materials !== undefined && Object.hasOwn(plan.materials, id)) return 'plain'
+  if (id === AIR_LAYER) return 'air'
   return findBuiltIn(id)?.look ?? 'plain'
 }
 

@@ -139,6 +139,9 @@ export const pieceWeight: Quantity = {
   ],
 }
 
+/** Minutes, stored as such. */
+export const minutes: Quantity = { name: 'duration', units: [unit('min', ['mins', 'minute', 'minutes'], 1, 1)] }
+
 /** How many, of things that may be cut. */
 export const pieces: Quantity = { name: 'count', units: [unit('', [], 1, 2)] }
 

@@ -60,6 +60,12 @@ const shape = fc.oneof(
 const layer = (thick: fc.Arbitrary<number>) =>
   fc.record({ material, thickness_mm: thick, start_C: temperature(-15, 90) })
 
+/** The same, now and then of air. */
+const anyLayer = (thick: fc.Arbitrary<number>) =>
+  fc
+    .tuple(layer(thick), fc.integer({ min: 0, max: 7 }))
+    .map(([one, dice]) => (dice === 0 ? { ...one, material: 'air' as const } : one))
+
 /** Described in the plan: what built-in appliances do of themselves is tested elsewhere. */
 const surroundings = fc.oneof(
   fc.record({ air_C: temperature(-30, 98), h_W_m2K: fc.integer({ min: 0, max: 60 }) }),
@@ -81,6 +87,9 @@ const surroundings = fc.oneof(
 
 const action = fc.oneof(
   { weight: 3, arbitrary: layer(mm(1, 60)).map((one) => ({ do: 'pour' as const, ...one })) },
+  { weight: 1, arbitrary: layer(mm(1, 60)).map((one) => ({ do: 'place' as const, ...one })) },
+  { weight: 1, arbitrary: fc.constant({ do: 'wrap' as const }) },
+  { weight: 1, arbitrary: fc.constant({ do: 'open-door' as const, minutes: 5 }) },
   { weight: 3, arbitrary: layer(mm(1, 6)).map((one) => ({ do: 'coat' as const, ...one })) },
   {
     weight: 1,
@@ -148,14 +157,18 @@ const unlined = ['stirred', 'tiers']
 export const randomPlan = fc
   .record({
     shape,
-    lining: fc.array(layer(mm(2, 15)), { maxLength: 2 }),
-    fill: fc.array(layer(mm(3, 80)), { minLength: 1, maxLength: 3 }),
+    lining: fc.array(anyLayer(mm(2, 15)), { maxLength: 2 }),
+    fill: fc.array(anyLayer(mm(3, 80)), { minLength: 1, maxLength: 3 }),
     stages: fc.array(stage, { minLength: 1, maxLength: 4 }),
     core: fc.oneof(
       { weight: 3, arbitrary: fc.constant(null) },
       {
         weight: 1,
-        arbitrary: fc.record({ material, start_C: temperature(-15, 90), margin_mm: mm(2, 30) }),
+        arbitrary: fc.record({
+          material: fc.constantFrom(...materials, 'air' as const),
+          start_C: temperature(-15, 90),
+          margin_mm: mm(2, 30),
+        }),
       },
     ),
     mould: fc.boolean(),

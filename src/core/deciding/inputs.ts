@@ -237,16 +237,18 @@ export function inputsOf(plan: Plan, { job, materials, targets }: ResolvedPlan):
       }),
     ),
     ...powerInputs(plan, job),
-    ...layersOfJob(job).map(
-      ({ name, material, start_C }): Input => ({
-        kind: 'start temperature',
-        of: name,
-        title: `start temperature of ${material.title} (${name})`,
-        sigma: start_C < COLD_C ? COLD_START_K : START_K,
-        unit: 'K',
-        source: 'estimate',
-      }),
-    ),
+    ...layersOfJob(job)
+      .filter(({ material }) => material.empty !== true)
+      .map(
+        ({ name, material, start_C }): Input => ({
+          kind: 'start temperature',
+          of: name,
+          title: `start temperature of ${material.title} (${name})`,
+          sigma: start_C < COLD_C ? COLD_START_K : START_K,
+          unit: 'K',
+          source: 'estimate',
+        }),
+      ),
     ...unevenLayers(job).map(
       ({ name, material }): Input => ({
         kind: 'thickness',

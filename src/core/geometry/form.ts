@@ -10,8 +10,8 @@ import type { Insert, Layer } from './layer.ts'
 
 /** A box of one material, in mesh coordinates. */
 export interface Region {
-  /** What it is made of; null: nothing is there. */
-  readonly layer: Layer | null
+  /** What it is made of. */
+  readonly layer: Layer
   readonly kind: 'lining' | 'fill' | 'insert' | 'coat'
   readonly low: readonly number[]
   readonly high: readonly number[]
@@ -266,6 +266,6 @@ export function cutOut(form: Form, cuts: readonly Cut[], pieces: number): Form {
 /** Layers of a form, each once: linings outside in, fills bottom up, inserts, coats inside out. */
 export function layersOf(form: Form): Layer[] {
   const of = (kind: Region['kind']): Layer[] =>
-    form.regions.flatMap((region) => (region.kind === kind && region.layer !== null ? [region.layer] : []))
+    form.regions.flatMap((region) => (region.kind === kind ? [region.layer] : []))
   return [...new Set([...of('lining'), ...of('fill'), ...of('insert'), ...of('coat').reverse()])]
 }

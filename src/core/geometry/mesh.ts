@@ -1,3 +1,4 @@
+import { type AirRoom, findRooms } from './air-rooms.ts'
 import type { Body, FaceName, Place } from './body.ts'
 import type { Bounds, Box, Coordinates, Point } from './coordinates/coordinates.ts'
 import { type Form, layersOf } from './form.ts'
@@ -51,6 +52,8 @@ export interface Mesh {
   /** Cells near a pole that act as one, as lists of cells. */
   readonly joined: readonly (readonly number[])[]
   readonly boundary: readonly BoundaryFace[]
+  /** Rooms of air within the piece, across which heat passes. */
+  readonly rooms: readonly AirRoom[]
   /** Whole piece over modelled body: symmetry halves, pieces alike, and the body's measure. */
   readonly measure: number
   /** Box to whose shares places refer, and the coordinates that it spans. */
@@ -84,8 +87,7 @@ function ownersOf(form: Form, axes: readonly MeshAxis[], layers: readonly Layer[
   return (at: readonly number[]): number => {
     for (let region = form.regions.length - 1; region >= 0; region--) {
       if (!axes.every((_, axis) => holds[axis]![at[axis]!]![region])) continue
-      const { layer } = form.regions[region]!
-      return layer === null ? NOTHING : layers.indexOf(layer)
+      return layers.indexOf(form.regions[region]!.layer)
     }
     return NOTHING
   }
@@ -114,7 +116,10 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
   const cells = n[0] * n[1] * n[2]
   const layers = layersOf(form)
   const owner = ownersOf(form, axes, layers)
-  const layerOf = Int16Array.from({ length: cells }, (_, cell) => owner(cellIndices(n, cell)))
+  const ownerOf = Int16Array.from({ length: cells }, (_, cell) => owner(cellIndices(n, cell)))
+  const isAir = (layer: number): boolean => layers[layer]?.material.empty === true
+  const layerOf = ownerOf.map((layer) => (isAir(layer) ? NOTHING : layer))
+  const airOf = ownerOf.map((layer) => (isAir(layer) ? layer : NOTHING))
   const volume = new Float64Array(cells)
   const area = axes.map(() => new Float64Array(cells))
   const toFace = axes.map(() => new Float64Array(cells))
@@ -150,9 +155,13 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
             : coordinates.distance(index, middle, border, box)
         boundary.push({ cell, axis: index, side, face: name, area: coordinates.area(index, border, box), distance })
       }
-      if (i === 0 || !there(cell - stride)) face('low', axis.borders[i]!)
-      if (i === last || !there(cell + stride)) face('high', axis.borders[i + 1]!)
-      else {
+      const air = (other: number): boolean => airOf[other] !== NOTHING
+      if (i === 0 || !there(cell - stride)) {
+        if (i === 0 || !air(cell - stride)) face('low', axis.borders[i]!)
+      }
+      if (i === last || !there(cell + stride)) {
+        if (i === last || !air(cell + stride)) face('high', axis.borders[i + 1]!)
+      } else {
         const next = boxOf(at.map((k, other) => (other === index ? k + 1 : k)))
         area[index]![cell] = coordinates.area(index, axis.borders[i + 1]!, box)
         toFace[index]![cell] = coordinates.distance(index, middle, axis.borders[i + 1]!, box)
@@ -167,6 +176,22 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
   const link = (axis: 0 | 1, cell: number): number =>
     area[axis]![cell]! / (toFace[axis]![cell]! + fromFace[axis]![cell]!)
   const slant = slantOf(coordinates, axes, n, layerOf, link)
+  const rooms = airOf.every((layer) => layer === NOTHING)
+    ? []
+    : findRooms(
+        {
+          coordinates,
+          axes,
+          n,
+          layers,
+          airOf,
+          there: (cell) => layerOf[cell] !== NOTHING,
+          indicesOf: (cell) => cellIndices(n, cell),
+          boxOf,
+          stackAxis: body.stackAxis,
+        },
+        reference.bounds.high[1] - reference.bounds.low[1],
+      )
   return {
     body,
     coordinates,
@@ -182,6 +207,7 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
     ...(slant === undefined ? {} : { slant }),
     joined: joined.map(({ cells: together }) => together),
     boundary,
+    rooms,
     measure: body.measure * halves * form.pieces,
     reference,
   }

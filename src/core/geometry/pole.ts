@@ -83,5 +83,5 @@ function groupsOf(
     if (!changed) break
     groups = next
   }
-  return groups.filter((group) => group.cells.length > 1)
+  return groups.filter((group) => group.cells.length > 1 && layerOf[group.cells[0]!]! >= 0)
 }

@@ -19,7 +19,7 @@ export function causesOf(job: Job): { readonly range_C: readonly [number, number
     low = Math.min(low, range[0])
     high = Math.max(high, range[1])
   }
-  for (const layer of layersOfJob(job)) include([layer.start_C, layer.start_C])
+  for (const { material, start_C } of layersOfJob(job)) if (material.empty !== true) include([start_C, start_C])
   let driven = false
   /** What evaporates cools a surface below its air, down to the dew point at the least. */
   const includeAir = (range: readonly [number, number], humidity: Humidity | undefined): void => {

@@ -40,8 +40,14 @@ export interface Cells {
 /**
  * @param inRun  the run's materials and their joined table
  * @param laws  of values that every cell carries
+ * @param turned  whether the piece lies upside down, as against the start
  */
-export function createCells(mesh: Mesh, inRun: MaterialsInRun, laws: readonly StateLaw[]): Cells {
+export function createCells(
+  mesh: Mesh,
+  inRun: MaterialsInRun,
+  laws: readonly StateLaw[],
+  turned: () => boolean = () => false,
+): Cells {
   const { table } = inRun
   const layers = mesh.layers.map((layer) => inRun.of(layer.material))
   const materialOf = (cell: number): MaterialInRun | undefined => layers[mesh.layerOf[cell]!]
@@ -72,6 +78,7 @@ export function createCells(mesh: Mesh, inRun: MaterialsInRun, laws: readonly St
       )
       return createBakeLinks(mesh, bake, axes, padding, table.values)
     },
+    turned,
   )
   const { padding } = conduction.fields
   const states = createStates(mesh, laws)

@@ -61,14 +61,14 @@ export function startPiece(job: Job, resolution: Resolution, inRun: MaterialsInR
   const meshes = meshesOf(job, resolution)
   let form = startForm(job.body, job.lining, job.fill)
   let forms = 1
-  const cellsOf = (one: Mesh): Cells => createCells(one, inRun, job.states ?? [])
+  let turned = false
+  const cellsOf = (one: Mesh): Cells => createCells(one, inRun, job.states ?? [], () => turned)
   const cut = job.stages.some((stage) => stage.start.some((action) => action.do === 'cut'))
   const faces = [...elementaryFaces(job.body), ...(cut ? [CUT_FACE] : [])]
 
   let cells = cellsOf(meshes[0]!)
   let { mesh, conduction } = cells
   let booking = bookings(mesh, conduction, faces)
-  let turned = false
   const through = new Float64Array(faces.length)
   let sourceHeat = 0
   let moved = 0

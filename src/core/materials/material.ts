@@ -40,7 +40,17 @@ export interface Properties {
 }
 
 /** How a material is drawn: a palette name known to the window. */
-export type Look = 'cream' | 'custard' | 'sponge' | 'batter' | 'biscuit' | 'chocolate' | 'fruit' | 'gel' | 'plain'
+export type Look =
+  | 'air'
+  | 'batter'
+  | 'biscuit'
+  | 'chocolate'
+  | 'cream'
+  | 'custard'
+  | 'fruit'
+  | 'gel'
+  | 'plain'
+  | 'sponge'
 
 /** An ingredient with its mass; counted where the recipe counts it. */
 export interface IngredientMass {
@@ -111,6 +121,8 @@ export interface Material {
   readonly id: string
   readonly title: string
   readonly look: Look
+  /** Nothing is there but air: no heat is held, and what crosses it is told by the solver's air rooms. */
+  readonly empty?: true
   /** kg/m³, the one density with which mass and heat are booked, so that both are conserved. */
   readonly density: number
   /** Temperatures between which the law is supported by its sources, °C. */

@@ -1,6 +1,8 @@
 import { findSurroundings } from '../boundary/surroundings.ts'
 import type { Body } from '../geometry/body.ts'
+import type { Layer } from '../geometry/layer.ts'
 import { type Message, message } from '../messages.ts'
+import { ROOM_EMISSIVITY } from '../solver/air-rooms.ts'
 import { type Exchange, FOOD_EMISSIVITY, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
 import type { PlanStage } from './schema.ts'
@@ -69,4 +71,22 @@ export function noteAppliance(stage: PlanStage, { figures }: InAppliance, notes:
       notes.add(message('appliance-typical-ice', { title, ice_kg: ice, water_kg: water }))
   } else if (heater !== undefined && (said === undefined || said === false || said.heater_W === undefined))
     notes.add(message('appliance-typical-heater', { title, heater_W: heater }))
+}
+
+/** Whether a layer holds heat. */
+const isMass = ({ material }: Layer): boolean => material.empty !== true
+
+/** How air within the piece is told, and where its side stays open. */
+export function noteAir(
+  layers: readonly Layer[],
+  { body, fill }: { readonly body: Body; readonly fill: readonly Layer[] },
+  notes: Notes,
+): void {
+  for (const layer of layers) {
+    if (isMass(layer)) continue
+    const { name } = layer
+    notes.add(message('air-within', { name, emissivity: ROOM_EMISSIVITY }))
+    const last = body.invertedAtStart === true ? fill[0] : fill[fill.length - 1]
+    if (layer === last && body.stackAxis !== null) notes.add(message('air-open', { name }))
+  }
 }

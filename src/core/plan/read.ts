@@ -1,5 +1,6 @@
 import { type Fault, PlanError } from '../errors.ts'
 import { checkActions, checkStages } from './checks/actions.ts'
+import { checkAir } from './checks/air.ts'
 import { checkAppliances } from './checks/appliance.ts'
 import { checkAsked } from './checks/asked.ts'
 import { checkFaces } from './checks/faces.ts'
@@ -16,6 +17,7 @@ const checks: readonly ((draft: DraftPlan) => Fault[])[] = [
   checkNames,
   checkShape,
   checkLayers,
+  checkAir,
   checkInserts,
   checkMaterials,
   checkAppliances,

@@ -4,8 +4,10 @@ import type { Action } from '../journey/job.ts'
 import { getWall } from '../materials/wall.ts'
 import { message } from '../messages.ts'
 import { keepsOf } from './cutting.ts'
+import { surroundingsOf } from './exchange.ts'
 import type { Notes } from './notes.ts'
 import type { PlanAction, PlanLayer, PlanStage } from './schema.ts'
+import { applianceFigures } from './stage-appliance.ts'
 import { bodyAs, facesOf, type StandOn, upperEnd, type Wrapping } from './wrapping.ts'
 
 /** Standard acceleration of free fall, m/s². Source: CGPM 1901. */
@@ -33,7 +35,9 @@ export function resolveAction(action: PlanAction, around: Around): Action {
   const lying = bodyAs(body, wrapping)
   const faces = facesOf(action, wrapping, lying)
   switch (action.do) {
-    case 'pour': {
+    case 'pour':
+    case 'place': {
+      notes.add(message('layer-laid', { stage: stage.name, title: layerOf(name, action).material.title }))
       const end = upperEnd(body, wrapping) ?? 'high'
       return { do: 'pour', layer: layerOf(name, action), end }
     }
@@ -51,13 +55,21 @@ export function resolveAction(action: PlanAction, around: Around): Action {
     case 'cut': {
       const { keeps, pieces } = keepsOf(body, action)
       notes.add(message('cut-followed', { stage: stage.name, pieces: Math.round(pieces) }))
+      notes.add(message('faces-cut', { stage: stage.name }))
       return { do: 'cut', keep: keeps, pieces }
     }
+    case 'open-door':
+      if (applianceFigures(surroundingsOf(stage)) === undefined)
+        notes.add(message('door-without-appliance', { stage: stage.name, within_h: action.minutes / 60 }))
+      return { do: 'move', title: `open the door for ${action.minutes} min` }
+    case 'wrap':
+      return { do: 'cover', title: `wrap in ${getWall(action.with ?? 'film').title.toLowerCase()}` }
     case 'stand':
       return { do: 'move', title: action.on === 'shelf' ? 'straight on the shelf' : `on ${withArticle(action.on)}` }
     case 'cover':
     case 'uncover':
     case 'unmould':
+      if (action.do !== 'cover') notes.add(message('faces-bared', { stage: stage.name }))
       return { do: action.do, title: titleOf(action, facesAsNamed(lying, faces)) }
   }
 }

@@ -10,6 +10,7 @@ import { message } from '../messages.ts'
 import { fromMm, toHours } from '../units.ts'
 import { type Exchange, exchangeOf, FOOD_EMISSIVITY, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
+import { laysOn } from './laying.ts'
 import { asMeasured } from './measured.ts'
 import { type Notes, noteAppliance, noteExchanges } from './notes.ts'
 import { resolveAction } from './resolve-actions.ts'
@@ -60,7 +61,7 @@ export function resolveStages(
       const resolved = resolveAction(action, { body, stage, name, wrapping, layerOf, notes })
       if (action.do === 'unmould') noteMouldGoes(plan, body, stage, heat, notes)
       wrapping = wrapped(wrapping, action, body).wrapping
-      if (action.do === 'pour') height += fromMm(action.thickness_mm)
+      if (laysOn(action)) height += fromMm(action.thickness_mm)
       return resolved
     })
     const { ending, guarded } = scheduled[position]!
@@ -70,7 +71,8 @@ export function resolveStages(
       sheetsOf({ plan, body, lying, wrapping, height, heat, notes }, face, exchange),
     )
     noteExchanges(stage, lying, exchanges, notes)
-    inside = stageAppliance(surroundingsOf(stage), inside)
+    const opened = (stage.start ?? []).filter((action) => action.do === 'open-door')
+    inside = stageAppliance(surroundingsOf(stage), inside, opened)
     if (inside !== undefined) noteAppliance(stage, inside, notes)
     const measured = asMeasured(surroundingsOf(stage).measured, lying)
     return {

@@ -3,6 +3,7 @@ import type { Insert, Layer } from '../geometry/layer.ts'
 import { wholeBody } from '../geometry/shapes/index.ts'
 import { SHEET_AREA } from '../geometry/shapes/sheet.ts'
 import type { Fidelity, Job, Probe } from '../journey/job.ts'
+import { AIR_LAYER, airLayer } from '../materials/air-layer.ts'
 import { getMaterial, materialIds } from '../materials/index.ts'
 import type { Material } from '../materials/material.ts'
 import { materialFromPlan } from '../materials/material-from-plan.ts'
@@ -11,9 +12,10 @@ import { findRule, type Rule } from '../outcomes/rules.ts'
 import type { Target } from '../outcomes/target.ts'
 import { fromHours, fromMm } from '../units.ts'
 import { sinceStart } from './clock.ts'
+import { bringsLayer } from './laying.ts'
 import { marginsOf } from './margins.ts'
 import { modelAxes } from './model-axes.ts'
-import { type Notes, startNotes } from './notes.ts'
+import { type Notes, noteAir, startNotes } from './notes.ts'
 import { withPouring } from './pouring.ts'
 import { resolveStages } from './resolve-stages.ts'
 import type { Plan, PlanLayer, PlanTarget } from './schema.ts'
@@ -74,6 +76,7 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
   const added = stages.flatMap(({ start }) =>
     start.flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.layer] : [])),
   )
+  noteAir([...lining, ...fill, ...added], { body, fill }, notes)
   const { fit } = levelsOf(body, lining, body.invertedAtStart === true ? fill.toReversed() : fill, inserts)
   if (fit !== undefined && fit.error > LEVEL_ERROR)
     notes.add(message('level-shallow', { error_pct: Number((100 * fit.error).toPrecision(1)) }))
@@ -91,7 +94,7 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
     readings: (plan.readings ?? []).map(({ probe, at_h, C }) => ({ probe, t: fromHours(at_h), T_C: C })),
     materials: [
       ...new Set([...lining, ...fill, ...inserts.map(({ layer }) => layer), ...added].map((layer) => layer.material)),
-    ],
+    ].filter(({ empty }) => empty !== true),
     notes: notes.all,
   }
 }
@@ -99,7 +102,7 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
 /** Each material that the plan uses, made once: layers of one name share one material. */
 function lookUpMaterials(plan: Plan, notes: Notes): ReadonlyMap<string, Material> {
   const pours = plan.stages.flatMap((stage) =>
-    (stage.start ?? []).flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.material] : [])),
+    (stage.start ?? []).flatMap((action) => (bringsLayer(action) ? [action.material] : [])),
   )
   const layers = [...(plan.piece.lining ?? []), ...plan.piece.fill, ...(plan.piece.inserts ?? [])].map(
     (layer) => layer.material,
@@ -108,7 +111,7 @@ function lookUpMaterials(plan: Plan, notes: Notes): ReadonlyMap<string, Material
   return new Map(
     ids.map((id) => {
       const own = plan.materials?.[id]
-      if (own === undefined) return [id, withPouring(getMaterial(id))]
+      if (own === undefined) return [id, id === AIR_LAYER ? airLayer : withPouring(getMaterial(id))]
       if (materialIds.includes(id)) notes.add(message('own-material-first', { id }))
       return [id, withPouring(materialFromPlan(id, own, `materials.${id}`))]
     }),

@@ -375,7 +375,10 @@ const surroundings = z
 const action = z.discriminatedUnion('do', [
   z
     .strictObject({ do: z.literal('pour'), material: id, thickness_mm: length_mm, start_C: temperature })
-    .meta({ title: 'Pour or lay one more layer on top' }),
+    .meta({ title: 'Pour one more layer on top' }),
+  z
+    .strictObject({ do: z.literal('place'), material: id, thickness_mm: length_mm, start_C: temperature })
+    .meta({ title: 'Place a ready layer on top', description: 'Baked, set or frozen before it is laid on.' }),
   z
     .strictObject({
       do: z.literal('cover'),
@@ -388,6 +391,13 @@ const action = z.discriminatedUnion('do', [
       faces: faceNames.exactOptional(),
     })
     .meta({ title: 'Cover', description: 'Without faces: the top, or every face where there is no top.' }),
+  z
+    .strictObject({
+      do: z.literal('wrap'),
+      with: id.meta({ description: 'What it is wrapped in; film if left out.' }).exactOptional(),
+      thickness_mm: length_mm.meta({ description: 'Thickness, mm; the usual one if left out.' }).exactOptional(),
+    })
+    .meta({ title: 'Wrap', description: 'Every face that is not covered yet, the one below too.' }),
   z
     .strictObject({ do: z.literal('uncover'), faces: faceNames.exactOptional() })
     .meta({ title: 'Uncover', description: 'Without faces: whatever is covered.' }),
@@ -424,6 +434,13 @@ const action = z.discriminatedUnion('do', [
       start_C: temperature.meta({ description: 'Its temperature, °C; 20 if left out.' }).exactOptional(),
     })
     .meta({ title: 'Put on a board, a tray, a wire rack, spacers, or straight on the shelf' }),
+  z
+    .strictObject({
+      do: z.literal('open-door'),
+      minutes: finite.gt(0).max(24 * 60),
+      W_K: power.meta({ description: 'Heat through the open door, W/K.' }).exactOptional(),
+    })
+    .meta({ title: 'Open the door', description: 'Of the appliance, from the start of the stage for some minutes.' }),
   z
     .strictObject({
       do: z.literal('cut'),
@@ -590,6 +607,8 @@ export type PlanInsert = z.infer<typeof insert>
 export type PlanShape = z.infer<typeof shape>
 export type PlanStage = z.infer<typeof stage>
 export type PlanAction = z.infer<typeof action>
+/** An action that lays one more layer on the top. */
+export type PlanLaying = Extract<PlanAction, { do: 'pour' | 'place' }>
 export type PlanFace = z.infer<typeof face>
 export type PlanCourse = z.infer<typeof course>
 export type PlanSurroundings = z.infer<typeof surroundings>

@@ -3,7 +3,7 @@ import { type ApplianceFigures, applianceOf, figuresOfFile } from '../boundary/a
 import type { Humidity } from '../boundary/psychrometrics.ts'
 import { findSurroundings } from '../boundary/surroundings.ts'
 import { fromHours } from '../units.ts'
-import type { PlanAppliance, PlanSurroundings } from './schema.ts'
+import type { PlanAction, PlanAppliance, PlanSurroundings } from './schema.ts'
 
 /* The appliance of a stage: that of built-in surroundings with what the plan says over it. */
 
@@ -88,18 +88,42 @@ export function applianceFigures(given: PlanSurroundings): ApplianceFigures | un
   return { ...named, ...file, kind, set_C, ...figuresSaid(said ?? {}, kind, set_C) }
 }
 
+/** How often and how long its door is opened at the very start. */
+export type DoorOpened = Extract<PlanAction, { do: 'open-door' }>
+
+/** Openings one after the other from the start of the stage on, before those that its appliance tells of. */
+function withOpenings(figures: ApplianceFigures, opened: readonly DoorOpened[]): ApplianceFigures {
+  if (opened.length === 0) return figures
+  let from = 0
+  const first = opened.map(({ minutes, W_K }) => {
+    const opening = { from, to: from + 60 * minutes, conductance: W_K ?? DOOR_W_K[figures.kind] }
+    from = opening.to
+    return opening
+  })
+  const others = (figures.openings ?? []).flatMap((one) =>
+    one.to <= from ? [] : [{ ...one, from: Math.max(one.from, from) }],
+  )
+  return { ...figures, openings: [...first, ...others] }
+}
+
 /**
  * The appliance of a stage.
  * @param before  of the stage before: an oven that is only switched off is the same one
+ * @param opened  what the plan does with its door at the stage's start
  */
-export function stageAppliance(given: PlanSurroundings, before: InAppliance | undefined): InAppliance | undefined {
+export function stageAppliance(
+  given: PlanSurroundings,
+  before: InAppliance | undefined,
+  opened: readonly DoorOpened[] = [],
+): InAppliance | undefined {
   const own = applianceFigures(given)
   if (own === undefined) return undefined
   const same =
     own.off === true && own.kind === 'oven' && before?.figures.kind === 'oven' && given.appliance === undefined
-  const figures: ApplianceFigures = same
+  const plain: ApplianceFigures = same
     ? { ...before.figures, off: true, openings: [], ...(own.door === undefined ? {} : { door: own.door }) }
     : own
+  const figures = withOpenings(plain, opened)
   const base = given.like === undefined ? undefined : findSurroundings(given.like)
   const humidity = humidityOf(given)
   return {

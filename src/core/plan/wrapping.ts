@@ -43,6 +43,9 @@ export const startWrapping = (moulded: boolean): Wrapping => ({
   cut: [],
 })
 
+/** What a piece is wrapped in where the plan doesn't say. */
+const WRAP = 'film'
+
 /** Why an action can't be done on what is there. */
 export type Obstacle =
   | { readonly kind: 'covered already' | 'not covered' | 'under a cover'; readonly faces: readonly FaceName[] }
@@ -83,6 +86,7 @@ export function sideAs(body: Body, face: FaceName, { stand }: Pick<Wrapping, 'st
 
 /** The faces that an action is about, on the body as it lies. */
 export function facesOf(action: Draft<PlanAction>, wrapping: Wrapping, lying: Body): readonly FaceName[] {
+  if (action.do === 'wrap') return elementaryFaces(lying)
   if (action.do !== 'cover' && action.do !== 'uncover' && action.do !== 'coat') return []
   const named = action.faces?.filter((name) => name !== undefined)
   if (named !== undefined) return facesNamed(lying, named)
@@ -134,6 +138,18 @@ export function wrapped(wrapping: Wrapping, action: Draft<PlanAction>, body: Bod
         },
       }
     }
+    case 'wrap': {
+      const bare = faces.filter((face) => !wrapping.covers.has(face))
+      if (bare.length === 0) return refuse({ kind: 'covered already', faces })
+      const { thickness_mm } = action
+      const cover = { with: action.with ?? WRAP, ...(thickness_mm === undefined ? {} : { thickness_mm }) }
+      return {
+        wrapping: {
+          ...wrapping,
+          covers: new Map([...wrapping.covers, ...bare.map((face) => [face, cover] as const)]),
+        },
+      }
+    }
     case 'uncover': {
       const bare = faces.filter((face) => !wrapping.covers.has(face))
       if (bare.length > 0 || faces.length === 0) return refuse({ kind: 'not covered', faces: bare })
@@ -144,6 +160,7 @@ export function wrapped(wrapping: Wrapping, action: Draft<PlanAction>, body: Bod
       if (!wrapping.moulded) return refuse({ kind: 'no mould' })
       return { wrapping: { ...wrapping, moulded: false } }
     case 'pour':
+    case 'place':
       if (upperEnd(body, wrapping) === null) return refuse({ kind: 'no top' })
       if ((lying.faces.top ?? []).some((face) => wrapping.covers.has(face)))
         return refuse({ kind: 'under a cover', faces: ['top'] })

@@ -1,4 +1,5 @@
 import { type Mesh, NOTHING } from '../geometry/mesh.ts'
+import { type AirRooms, prepareRooms } from './air-rooms.ts'
 import { type Fields, stages } from './stage.ts'
 import { STRIDE, type TablePart, type ThermalTable } from './thermal-table.ts'
 
@@ -41,7 +42,7 @@ export interface RenewedLinks {
   /** Writes the links of its layers. Shape: directions × padded */
   write(links: readonly Float64Array[]): void
   /** m² K/W from a cell's middle to its outer face. */
-  outerResistance(link: OuterLink): number
+  outerResistance(link: Pick<OuterLink, 'cell' | 'axis' | 'distance'>): number
   /** m² of an outer face as it is now. */
   outerArea(link: OuterLink): number
   /** m² K/W from a cell's middle to a contact. */
@@ -70,7 +71,9 @@ export interface Conduction {
   /** Both cells of every contact, flat for the stage loop. Shape of both: contacts */
   readonly contactLow: Int32Array
   readonly contactHigh: Int32Array
-  /** Cells that have an outer or contact link, each once, padded numbering. */
+  /** Rooms of air within the piece; absent where there are none. */
+  readonly rooms?: AirRooms
+  /** Cells that have an outer or contact link or face a room, each once, padded numbering. */
   readonly special: Int32Array
   /** Cells near a pole that act as one, as lists in the padded numbering. */
   readonly joined: readonly Int32Array[]
@@ -99,6 +102,7 @@ export interface Conduction {
  * @param remembers  whether cells remember the furthest temperature that they have been at
  * @param renew  makes the links that are renewed with the state of cells, where there are any; given the axes that have
  *   links, in the order of the directions
+ * @param turned  whether the piece lies upside down, as against the start
  */
 export function prepare(
   mesh: Mesh,
@@ -106,6 +110,7 @@ export function prepare(
   layers: readonly LayerPart[],
   remembers = false,
   renew?: (axes: readonly number[], padding: number) => RenewedLinks | undefined,
+  turned: () => boolean = () => false,
 ): Conduction {
   const active = [0, 1, 2].filter((axis) => (mesh.n[axis] ?? 1) > 1)
   const used = active.length === 0 ? [0] : active
@@ -148,8 +153,13 @@ export function prepare(
     distance: link.distance,
   }))
   const joined = mesh.joined.map((cells) => Int32Array.from(cells, (cell) => padding + cell))
+  const rooms = mesh.rooms.length === 0 ? undefined : prepareRooms(mesh, padding, turned)
   const special = Int32Array.from(
-    new Set([...outer.map((link) => link.cell), ...contacts.flatMap((link) => [link.low, link.high])]),
+    new Set([
+      ...outer.map((link) => link.cell),
+      ...contacts.flatMap((link) => [link.low, link.high]),
+      ...(rooms?.cell ?? []),
+    ]),
   )
   const renewed = renew?.(used, padding)
   const directions = strides.length as 1 | 2 | 3 | 4
@@ -163,6 +173,7 @@ export function prepare(
     contacts,
     contactLow: Int32Array.from(contacts, (link) => link.low),
     contactHigh: Int32Array.from(contacts, (link) => link.high),
+    ...(rooms === undefined ? {} : { rooms }),
     special,
     joined,
     faces,

@@ -1,5 +1,6 @@
 import type { FaceCondition } from '../boundary/face.ts'
 import { STEFAN_BOLTZMANN } from '../boundary/radiation.ts'
+import type { AirRooms } from './air-rooms.ts'
 import { type Conduction, conductivityAt, type OuterLink, type RenewedLinks } from './conduction.ts'
 import { integralAt, STRIDE } from './thermal-table.ts'
 
@@ -29,6 +30,8 @@ export interface Films {
   readonly surface_C: Float64Array
   /** Conductance of every contact, W/K. */
   readonly contact: Float64Array
+  /** Conductance of every wall of a room of air, W/K. Shape: walls of all rooms */
+  readonly room: Float64Array
 }
 
 export function allocateFilms(conduction: Conduction): Films {
@@ -41,6 +44,7 @@ export function allocateFilms(conduction: Conduction): Films {
     flowEnd: outer(),
     surface_C: outer(),
     contact: new Float64Array(conduction.contacts.length),
+    room: new Float64Array(conduction.rooms?.cell.length ?? 0),
   }
 }
 
@@ -191,6 +195,28 @@ export function renewFilms(
         : contact.highDistance / (gain[high]! * conductivityAt(values, y[high]!))
     films.contact[index] = (renewed?.contactArea(contact) ?? contact.area) / (lowR + highR)
   }
+  renewRooms(films, conduction, y)
+}
+
+/** What the walls of rooms of air pass. */
+function renewRooms(films: Films, { rooms, table, renewed, gain }: Conduction, y: Float64Array): void {
+  if (rooms === undefined) return
+  const { values } = table
+  const walls = rooms.rooms.flatMap((room) => room.walls)
+  rooms.renew(
+    (index) => {
+      const { axis, distance } = walls[index]!
+      const cell = rooms.cell[index]!
+      return renewed?.holds(cell) === true
+        ? renewed.outerResistance({ cell, axis, distance })
+        : distance / (gain[cell]! * conductivityAt(values, y[cell]!))
+    },
+    (cell) => {
+      const at = (y[cell]! | 0) * STRIDE
+      return values[at + 2]! + values[at + 3]! * y[cell]!
+    },
+    films.room,
+  )
 }
 
 /** The film of an outer face whose cell's resistance follows from its state. */
@@ -302,5 +328,36 @@ export function addFilms(
     const heat = factor * contact[index]! * (THigh - TLow)
     target[low] = target[low]! + weight[low]! * heat
     target[high] = target[high]! - weight[high]! * heat
+  }
+  if (conduction.rooms !== undefined) addRooms(conduction.rooms, films.room, weight, values, y, factor, target)
+}
+
+/** Adds what the walls of each room give each other: in sum nothing. */
+function addRooms(
+  { first, cell }: AirRooms,
+  G: Float64Array,
+  weight: Float64Array,
+  values: Float64Array,
+  y: Float64Array,
+  factor: number,
+  target: Float64Array,
+): void {
+  for (let room = 0; room + 1 < first.length; room++) {
+    let pulled = 0
+    let total = 0
+    for (let wall = first[room]!; wall < first[room + 1]!; wall++) {
+      const u = y[cell[wall]!]!
+      const at = (u | 0) * STRIDE
+      pulled += G[wall]! * (values[at + 2]! + values[at + 3]! * u)
+      total += G[wall]!
+    }
+    const air_C = pulled / total
+    for (let wall = first[room]!; wall < first[room + 1]!; wall++) {
+      const own = cell[wall]!
+      const u = y[own]!
+      const at = (u | 0) * STRIDE
+      const heat = factor * G[wall]! * (air_C - values[at + 2]! - values[at + 3]! * u)
+      target[own] = target[own]! + weight[own]! * heat
+    }
   }
 }

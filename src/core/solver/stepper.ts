@@ -268,7 +268,12 @@ export function createStepper(conduction: Conduction, initial: Float64Array): St
       extra[high] = extra[high]! + films.contact[index]!
     }
     surround?.stiffen(films, extra)
-    const { linkSum, mesh } = conduction
+    const { linkSum, mesh, rooms } = conduction
+    if (rooms !== undefined)
+      for (let wall = 0; wall < rooms.cell.length; wall++) {
+        const cell = rooms.cell[wall]!
+        extra[cell] = extra[cell]! + films.room[wall]!
+      }
     let largest = 0
     for (let group = 0; group < joined.length; group++) {
       const cells = joined[group]!

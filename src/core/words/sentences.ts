@@ -196,6 +196,18 @@ export const sentences = {
     `"${text(v, 'stage')}": turned over; from here on top and bottom are what lies so then, and each face keeps its own temperature`,
   'cut-followed': (v, show) =>
     `"${text(v, 'stage')}": cut into ${show.number(number(v, 'pieces'))}; one from the middle is followed, its new faces as warm as the inside was there, and masses count for all`,
+  'faces-cut': (v) =>
+    `"${text(v, 'stage')}": a cut face begins as its places were within: as warm, as far set, with the hours that they have had; as moist as the mass, with no dew or frost on it`,
+  'faces-bared': (v) =>
+    `"${text(v, 'stage')}": what is bared begins as it was beneath: as warm, as far set, with the hours that it has had; it is as moist as the mass`,
+  'layer-laid': (v) =>
+    `"${text(v, 'stage')}": ${text(v, 'title')} comes as warm as given and as far set as it is when fresh; its hours begin there, and what it lies on keeps its own`,
+  'door-without-appliance': (v, show) =>
+    `"${text(v, 'stage')}": the door is open for ${show.duration(number(v, 'within_h'))}, but no appliance is told of here: its air stays as given`,
+  'air-within': (v, show) =>
+    `air within the piece (${text(v, 'name')}): heat crosses it by conduction or currents and by radiation between faces of an emissivity of ${show.number(number(v, 'emissivity'))}; it holds none, and water is not carried across`,
+  'air-open': (v) =>
+    `air within the piece (${text(v, 'name')}): as long as nothing lies over its open side, nothing is taken to pass there; open air would cool or warm it sooner`,
   fallen: (v, show) =>
     `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))}`,
   'fallen-then-warmer': (v, show) =>

@@ -18,6 +18,12 @@ function wordsOf(action: PlanAction, show: Show): string {
   switch (action.do) {
     case 'pour':
       return `pour ${action.material}, ${show.length(action.thickness_mm / 1000)} at ${show.temperature(action.start_C)}`
+    case 'place':
+      return `lay on ${action.material}, ${show.length(action.thickness_mm / 1000)} at ${show.temperature(action.start_C)}`
+    case 'wrap':
+      return `wrap in ${action.with ?? 'film'}`
+    case 'open-door':
+      return `open the door for ${show.duration(action.minutes / 60)}`
     case 'cover':
       return `cover with ${action.with}${on}`
     case 'uncover':

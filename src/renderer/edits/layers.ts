@@ -1,3 +1,4 @@
+import { laysOn } from '../../core/plan/laying.ts'
 import type { Plan, PlanLayer } from '../../core/plan/schema.ts'
 import { writeAt } from './path.ts'
 
@@ -25,7 +26,7 @@ export function layerRows(plan: Plan): LayerRow[] {
   const { fill, inserts = [], lining = [], mould = [] } = plan.piece
   const poured = plan.stages.flatMap((stage, s) =>
     (stage.start ?? []).flatMap((action, a) =>
-      action.do === 'pour'
+      laysOn(action)
         ? [row(`stages[${s}].start[${a}]`, `stages[${s}].start[${a}]`, 'pour', a, action, { stage: s })]
         : [],
     ),

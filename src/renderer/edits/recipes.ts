@@ -1,5 +1,6 @@
 import { makeRecipe } from '../../core/materials/recipe.ts'
 import { recipeFaults, recipeOf } from '../../core/materials/recipe-from-plan.ts'
+import { bringsLayer } from '../../core/plan/laying.ts'
 import type { Plan, PlanMaterial, PlanRecipe } from '../../core/plan/schema.ts'
 import { type RecipeLine, scaledLine } from './amounts.ts'
 import { writeAt } from './path.ts'
@@ -116,15 +117,14 @@ export function renameMaterial(plan: Plan, from: string, to: string): Plan {
       ...piece,
       fill: piece.fill.map(renamed),
       ...(piece.lining === undefined ? {} : { lining: piece.lining.map(renamed) }),
+      ...(piece.inserts === undefined ? {} : { inserts: piece.inserts.map(renamed) }),
     },
     stages: plan.stages.map((stage) =>
       stage.start === undefined
         ? stage
         : {
             ...stage,
-            start: stage.start.map((action) =>
-              action.do === 'pour' || action.do === 'coat' ? renamed(action) : action,
-            ),
+            start: stage.start.map((action) => (bringsLayer(action) ? renamed(action) : action)),
           },
     ),
     ...(targets === undefined
@@ -135,11 +135,11 @@ export function renameMaterial(plan: Plan, from: string, to: string): Plan {
 
 /** Whether a layer is made of it, or a question is asked about it. */
 export function isUsed(plan: Plan, id: string): boolean {
-  const layers = [...(plan.piece.lining ?? []), ...plan.piece.fill]
+  const layers = [...(plan.piece.lining ?? []), ...plan.piece.fill, ...(plan.piece.inserts ?? [])]
   const actions = plan.stages.flatMap((stage) => stage.start ?? [])
   return (
     layers.some(({ material }) => material === id) ||
-    actions.some((action) => (action.do === 'pour' || action.do === 'coat') && action.material === id) ||
+    actions.some((action) => bringsLayer(action) && action.material === id) ||
     (plan.targets ?? []).some((target) => 'material' in target && target.material === id)
   )
 }

@@ -47,8 +47,12 @@ function newAction(plan: Plan, kind: ActionKind): PlanAction {
   switch (kind) {
     case 'pour':
       return { do: kind, material: plan.piece.fill.at(-1)?.material ?? 'egg-custard', thickness_mm: 40, start_C: 60 }
+    case 'place':
+      return { do: kind, material: plan.piece.lining?.[0]?.material ?? 'sponge-crumb', thickness_mm: 10, start_C: 20 }
     case 'cover':
       return { do: kind, with: 'film' }
+    case 'open-door':
+      return { do: kind, minutes: 5 }
     case 'coat':
       return { do: kind, material: coatOf(plan), thickness_mm: 3, start_C: 32 }
     case 'stand':
@@ -58,6 +62,7 @@ function newAction(plan: Plan, kind: ActionKind): PlanAction {
     case 'uncover':
     case 'unmould':
     case 'turn':
+    case 'wrap':
       return { do: kind }
     default:
       return assertNever(kind)

@@ -76,6 +76,10 @@ function LookPatterns(): ReactNode {
     places.map(([x, y, r]) => <circle key={`${x} ${y}`} cx={x} cy={y} r={r} fill={fill} />)
   return (
     <>
+      <pattern id="look-air" width="16" height="9" patternUnits="userSpaceOnUse">
+        <rect width="16" height="9" fill="var(--paper)" />
+        <path d="M1 3H6M9 7.5H14" stroke="var(--ink2)" strokeWidth="0.8" />
+      </pattern>
       <LookPattern name="cream" width={8} height={8} />
       <LookPattern name="custard" width={67} height={53}>
         {dots(

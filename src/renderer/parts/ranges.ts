@@ -16,6 +16,7 @@ export const powerRange: Range = { low: 0, high: 1e6, above: true }
 export const shareRange: Range = { low: 0, high: 1 }
 /** Of pieces that an appliance has to cope with. */
 export const piecesAlikeRange: Range = { low: 1, high: 500 }
+export const minutesRange: Range = { low: 0, high: 1440, above: true }
 export const countRange: Range = { low: 1, high: 200 }
 export const massRange: Range = { low: 0, high: 10_000, above: true }
 export const piecesRange: Range = { low: 0, high: 100_000, above: true }

@@ -1,9 +1,10 @@
 import type { ReactNode } from 'react'
 
+import { AIR_LAYER } from '../../core/materials/air-layer.ts'
 import { findWall } from '../../core/materials/wall.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { stageLetter } from '../../core/words/stage.ts'
-import { materialChoices, materialLook, materialTitle, ownMaterials, wallChoices } from '../catalog.ts'
+import { layerChoices, materialLook, materialTitle, ownMaterials, wallChoices } from '../catalog.ts'
 import { type LayerRow, moveLayer, removeLayer } from '../edits/layers.ts'
 import { writeAt } from '../edits/path.ts'
 import { freeName, ownRecipe } from '../edits/recipes.ts'
@@ -111,7 +112,7 @@ const wallGroups: readonly OptionGroup[] = [{ title: null, options: wallChoices 
 
 function materialGroups(plan: Plan): OptionGroup[] {
   const own = ownMaterials(plan)
-  const builtIn = { title: own.length > 0 ? 'Built in' : null, options: materialChoices }
+  const builtIn = { title: own.length > 0 ? 'Built in' : null, options: layerChoices }
   return own.length > 0 ? [{ title: 'Of this plan', options: own }, builtIn] : [builtIn]
 }
 
@@ -150,16 +151,18 @@ function LayerTools({ plan, row, number }: Omit<LayerItemProps, 'chosen'>): Reac
         </>
       ) : null}
       <span className="row-tools-start">
-        <button
-          type="button"
-          className="link"
-          data-card-of={row.path}
-          aria-label={own === undefined ? `Material card of layer ${number}` : `Recipe of layer ${number}`}
-          onClick={() => openMaterial(row.material, row.path)}
-        >
-          <Icon name="card" />
-          {own === undefined ? 'Material' : 'Recipe'}
-        </button>
+        {row.material === AIR_LAYER ? null : (
+          <button
+            type="button"
+            className="link"
+            data-card-of={row.path}
+            aria-label={own === undefined ? `Material card of layer ${number}` : `Recipe of layer ${number}`}
+            onClick={() => openMaterial(row.material, row.path)}
+          >
+            <Icon name="card" />
+            {own === undefined ? 'Material' : 'Recipe'}
+          </button>
+        )}
         {row.list === 'mould' ? null : (
           <button
             type="button"

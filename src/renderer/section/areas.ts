@@ -1,6 +1,7 @@
 import { assertNever } from '../../core/errors.ts'
 import { buildBody } from '../../core/geometry/shapes/index.ts'
 import { facesNamed } from '../../core/plan/face-names.ts'
+import { laysOn } from '../../core/plan/laying.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { type LayerRow, layerRows } from '../edits/layers.ts'
 import { flatOf } from '../edits/shape.ts'
@@ -73,7 +74,7 @@ function turnedPours({ stages }: Plan): ReadonlySet<string> {
   for (const [s, { start = [] }] of stages.entries()) {
     for (const [a, action] of start.entries()) {
       if (action.do === 'turn') turned = !turned
-      if (action.do === 'pour' && turned) names.add(`stages[${s}].start[${a}]`)
+      if (laysOn(action) && turned) names.add(`stages[${s}].start[${a}]`)
     }
   }
   return names

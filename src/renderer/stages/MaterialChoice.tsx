@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import type { Plan } from '../../core/plan/schema.ts'
-import { materialChoices, ownMaterials } from '../catalog.ts'
+import { layerChoices, materialChoices, ownMaterials } from '../catalog.ts'
 import { writeAt } from '../edits/path.ts'
 import { Choice } from '../parts/Choice.tsx'
 import { usePlan } from '../plan-store.ts'
@@ -11,10 +11,12 @@ interface MaterialChoiceProps {
   /** Path of what is done. */
   readonly path: string
   readonly material: string
+  /** Whether it may be air too. */
+  readonly air?: boolean
 }
 
 /** What is poured or coated with. */
-export function MaterialChoice({ plan, path, material }: MaterialChoiceProps): ReactNode {
+export function MaterialChoice({ plan, path, material, air = false }: MaterialChoiceProps): ReactNode {
   const edit = usePlan((state) => state.edit)
   return (
     <Choice
@@ -22,7 +24,7 @@ export function MaterialChoice({ plan, path, material }: MaterialChoiceProps): R
       value={material}
       groups={[
         { title: 'Of this plan', options: ownMaterials(plan) },
-        { title: 'Built in', options: materialChoices },
+        { title: 'Built in', options: air ? layerChoices : materialChoices },
       ].filter(({ options }) => options.length > 0)}
       onChoose={(id) => edit('material', (now) => writeAt(now, `${path}.material`, id))}
     />

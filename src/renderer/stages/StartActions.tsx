@@ -12,11 +12,11 @@ import { Choice } from '../parts/Choice.tsx'
 import { IconButton } from '../parts/IconButton.tsx'
 import { Menu } from '../parts/Menu.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
-import { lengthRange, temperatureRange } from '../parts/ranges.ts'
+import { lengthRange, minutesRange, temperatureRange } from '../parts/ranges.ts'
 import { FaceChoice } from '../piece/FaceChoice.tsx'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
-import { length, shownNumber, shownUnit, temperature } from '../units.ts'
+import { length, minutes, shownNumber, shownUnit, temperature } from '../units.ts'
 import { CoatFields } from './CoatFields.tsx'
 import { CutFields } from './CutFields.tsx'
 import { MaterialChoice } from './MaterialChoice.tsx'
@@ -29,18 +29,21 @@ interface StartActionsProps {
 
 const titles: Readonly<Record<ActionKind, string>> = {
   pour: 'Pour a layer',
+  place: 'Lay a ready layer on',
   cover: 'Cover',
+  wrap: 'Wrap',
   uncover: 'Uncover',
   unmould: 'Unmould',
   coat: 'Coat',
   turn: 'Turn over',
   stand: 'Put down',
+  'open-door': 'Open the door',
   cut: 'Cut',
 }
 
 /** Whether the shape takes it at all: nothing is laid on a ball, a vessel isn't cut. */
 function isPossible(plan: Plan, kind: ActionKind): boolean {
-  if (kind === 'pour' || kind === 'turn') return stacks(plan.piece.shape)
+  if (kind === 'pour' || kind === 'place' || kind === 'turn') return stacks(plan.piece.shape)
   return kind !== 'cut' || cutWays(plan).length > 0
 }
 
@@ -93,9 +96,10 @@ function ActionFields({ plan, action, path }: ActionFieldsProps): ReactNode {
   const units = useSettings(({ settings }) => settings)
   switch (action.do) {
     case 'pour':
+    case 'place':
       return (
         <>
-          <MaterialChoice plan={plan} path={path} material={action.material} />
+          <MaterialChoice plan={plan} path={path} material={action.material} air={action.do === 'place'} />
           <div className="field-row">
             <QuantityField
               path={`${path}.thickness_mm`}
@@ -106,10 +110,10 @@ function ActionFields({ plan, action, path }: ActionFieldsProps): ReactNode {
             />
             <QuantityField
               path={`${path}.start_C`}
-              label="Poured at"
+              label={action.do === 'pour' ? 'Poured at' : 'Laid on at'}
               quantity={temperature}
               range={temperatureRange}
-              change="pour temperature"
+              change={action.do === 'pour' ? 'pour temperature' : 'layer temperature'}
             />
           </div>
         </>
@@ -151,6 +155,25 @@ function ActionFields({ plan, action, path }: ActionFieldsProps): ReactNode {
         </>
       )
     }
+    case 'wrap':
+      return (
+        <Choice
+          label="In"
+          value={action.with ?? 'film'}
+          groups={[{ title: null, options: wallChoices.filter(({ id }) => usualThickness(id) !== null) }]}
+          onChoose={(id) => edit('wrap', (now) => writeAt(now, `${path}.with`, id))}
+        />
+      )
+    case 'open-door':
+      return (
+        <QuantityField
+          path={`${path}.minutes`}
+          label="For"
+          quantity={minutes}
+          range={minutesRange}
+          change="minutes of the open door"
+        />
+      )
     case 'uncover':
       return <FaceChoice plan={plan} path={`${path}.faces`} label="Of (none marked: all that is covered)" optional />
     case 'coat':

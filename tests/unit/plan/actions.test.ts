@@ -330,3 +330,62 @@ describe('directions of the model', () => {
     expect(modelled(250, { dimensions: 1 }).faces).toEqual(['bottom', 'top'])
   })
 })
+
+describe('laying on, wrapping, opening the door', () => {
+  const place: PlanAction = { do: 'place', material: 'sponge-crumb', thickness_mm: 12, start_C: -18 }
+  const codes = (one: Plan): string[] => resolvePlan(one).notes.map(({ code }) => code)
+
+  test('a ready layer is laid on like a pour, as cold as it is', () => {
+    const one = plan(bar, [stage([place])])
+    expect(faultsOf(one)).toEqual([])
+    expect(actionsOf(one, 'pour')).toMatchObject([{ end: 'high', layer: { thickness: 0.012, start_C: -18 } }])
+    expect(codes(one)).toContain('layer-laid')
+  })
+
+  test('wrapping covers every face that is bare, and is taken off by uncovering', () => {
+    const one = plan(bar, [
+      stage([{ do: 'cover', with: 'aluminium-foil' }, { do: 'wrap' }], { in: sides }),
+      stage([{ do: 'uncover' }], { in: sides }),
+    ])
+    expect(faultsOf(one)).toEqual([])
+    const layersOn = (at: number) =>
+      Object.fromEntries(
+        Object.entries(resolvePlan(one).job.stages[at]!.faces).map(([face, condition]) => [
+          face,
+          condition.kind === 'convective' ? condition.resistances.map(({ name }) => name) : null,
+        ]),
+      )
+    const [top, other] = [layersOn(0).top, layersOn(0).bottom]
+    expect(top).toHaveLength(1)
+    expect(other).toHaveLength(1)
+    expect(top).not.toEqual(other)
+    expect(layersOn(0)).toMatchObject({ left: other, right: other })
+    expect(layersOn(1)).toMatchObject({ top: [], bottom: [], left: [] })
+    expect(firstFault(plan(bar, [stage([{ do: 'wrap' }, { do: 'wrap' }])]))).toMatch(/wrap, but .* covered already/)
+  })
+
+  test('an open door is one of its appliance; plain air stays as given, and that is said', () => {
+    const cabinet = plan(bar, [stage([{ do: 'open-door', minutes: 10 }], { in: 'cabinet-fridge' })])
+    expect(resolvePlan(cabinet).job.stages[0]!.applianceFigures?.openings).toEqual([
+      { from: 0, to: 600, conductance: 20 },
+    ])
+    expect(codes(cabinet)).not.toContain('door-without-appliance')
+    expect(codes(plan(bar, [stage([{ do: 'open-door', minutes: 10 }])]))).toContain('door-without-appliance')
+  })
+
+  test('what a new face begins with is said', () => {
+    expect(codes(plan(bar, [stage([{ do: 'cut', along: 3 }])]))).toContain('faces-cut')
+    const moulded = { ...bar, mould: [{ faces: ['sides'], material: 'silicone', thickness_mm: 4 }] }
+    expect(codes(plan(moulded, [stage([{ do: 'unmould' }])]))).toContain('faces-bared')
+  })
+
+  test('air can be placed, not poured, and needs something around it', () => {
+    const gap = { ...place, material: 'air' } as PlanAction
+    expect(faultsOf(plan(bar, [stage([gap, place])]))).toEqual([])
+    expect(firstFault(plan(bar, [stage([{ ...gap, do: 'pour' } as PlanAction])]))).toMatch(/is air, which can't/)
+    const bare = { ...bar, fill: [{ material: 'air', thickness_mm: 10, start_C: 20 }, ...bar.fill] }
+    expect(firstFault(plan(bare, [stage([])]))).toMatch(/nothing around to hold it/)
+    const outside = { ...bar, lining: [{ material: 'air', thickness_mm: 4, start_C: 20 }] }
+    expect(firstFault(plan(outside, [stage([])]))).toMatch(/nothing outside to hold it/)
+  })
+})

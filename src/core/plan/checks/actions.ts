@@ -33,7 +33,7 @@ function obstacleFault(path: Path, action: Draft<PlanAction>, kind: string, obst
     case 'covered already':
       return fault(
         path,
-        `cover, but ${obstacle.faces.join(', ')} is covered already`,
+        `${doing}, but ${obstacle.faces.join(', ')} is covered already`,
         'uncover first, or name other faces',
       )
     case 'under a cover':

@@ -1,5 +1,6 @@
 import { surroundingsIds } from '../../boundary/surroundings.ts'
 import type { Fault } from '../../errors.ts'
+import { AIR_LAYER } from '../../materials/air-layer.ts'
 import { materialIds } from '../../materials/index.ts'
 import { wallIds } from '../../materials/wall.ts'
 import { didYouMean } from '../../nearest.ts'
@@ -16,9 +17,9 @@ function known(path: Path, name: string | undefined, names: readonly string[], w
 /** Names of materials, walls, surroundings and rules that nothing answers to. */
 export function checkNames({ plan }: DraftPlan): Fault[] {
   const own = Object.keys(plan.materials ?? {})
-  const materials = [...own, ...materialIds]
+  const materials = [...own, ...materialIds, AIR_LAYER]
   const poured = (plan.stages ?? []).flatMap((stage) =>
-    (stage?.start ?? []).flatMap((action) => (action?.do === 'pour' || action?.do === 'coat' ? [action.material] : [])),
+    (stage?.start ?? []).flatMap((action) => (action !== undefined && 'material' in action ? [action.material] : [])),
   )
   const laid = [...(plan.piece?.lining ?? []), ...(plan.piece?.fill ?? []), ...(plan.piece?.inserts ?? [])].map(
     (layer) => layer?.material,
@@ -54,10 +55,11 @@ export function checkNames({ plan }: DraftPlan): Fault[] {
         faults.push(...known([...path, 'in', 'faces', name, 'board'], face?.board, wallIds, 'board'))
     for (const [at, action] of (stage?.start ?? []).entries()) {
       const place: Path = [...path, 'start', at]
-      if (action?.do === 'pour' || action?.do === 'coat')
+      if (action !== undefined && 'material' in action)
         faults.push(...known([...place, 'material'], action.material, materials, 'material'))
       if (action?.do === 'stand') faults.push(...known([...place, 'board'], action.board, wallIds, 'board'))
-      if (action?.do === 'cover') faults.push(...known([...place, 'with'], action.with, wallIds, 'cover'))
+      if (action?.do === 'cover' || action?.do === 'wrap')
+        faults.push(...known([...place, 'with'], action.with, wallIds, 'cover'))
     }
   }
   return [...faults, ...repeated(plan.rules ?? [])]
