@@ -8,10 +8,16 @@ import type { Insert, Layer } from './layer.ts'
  * a box above, a coat a larger box beneath all others, a cut clips them all.
  */
 
+/** What the form must know of a layer. */
+export interface FormLayer {
+  /** m; null for the fill that takes what the others leave. */
+  readonly thickness: number | null
+}
+
 /** A box of one material, in mesh coordinates. */
-export interface Region {
+export interface Region<L extends FormLayer = Layer> {
   /** What it is made of. */
-  readonly layer: Layer
+  readonly layer: L
   readonly kind: 'lining' | 'fill' | 'insert' | 'coat'
   readonly low: readonly number[]
   readonly high: readonly number[]
@@ -23,13 +29,13 @@ export interface Ends {
   readonly high: FaceName | null
 }
 
-export interface Form {
+export interface Form<L extends FormLayer = Layer> {
   readonly body: Body
   readonly coordinates: Coordinates
   readonly ends: readonly Ends[]
   readonly box: Box
   /** Outer first: the last one that holds a place owns it. */
-  readonly regions: readonly Region[]
+  readonly regions: readonly Region<L>[]
   /** Pieces of this form that the whole was cut into. */
   readonly pieces: number
 }
@@ -52,10 +58,10 @@ function straightStack(body: Body, wall: number, depths: readonly (number | null
 }
 
 /** A region of a body of several tiers: within each of them as wide as that one. */
-function inTiers({ axes, stackAxis, tiers }: Body, region: Region): Region[] {
+function inTiers<L extends FormLayer>({ axes, stackAxis, tiers }: Body, region: Region<L>): Region<L>[] {
   if (tiers === undefined || stackAxis === null) return [region]
   let from = axes[stackAxis]!.from ?? 0
-  return tiers.flatMap(({ reach, height }, index): Region[] => {
+  return tiers.flatMap(({ reach, height }, index): Region<L>[] => {
     const low = index === 0 ? Number.NEGATIVE_INFINITY : from
     from += height
     const high = index === tiers.length - 1 ? Number.POSITIVE_INFINITY : from
@@ -82,9 +88,9 @@ interface Levels {
  */
 export function levelsOf(
   body: Body,
-  lining: readonly Layer[],
-  fill: readonly Layer[],
-  inserts: readonly Insert[],
+  lining: readonly FormLayer[],
+  fill: readonly FormLayer[],
+  inserts: readonly Insert<FormLayer>[],
 ): Levels {
   const wall = lining.reduce((sum, layer) => sum + layer.thickness!, 0)
   const depths = fill.map((layer) => layer.thickness)
@@ -113,7 +119,12 @@ export function levelsOf(
 }
 
 /** A region less what is left around an insert in it. */
-function inset(body: Body, around: Region, { layer, margins }: Insert, to: number | undefined): Region {
+function inset<L extends FormLayer>(
+  body: Body,
+  around: Region<L>,
+  { layer, margins }: Insert<L>,
+  to: number | undefined,
+): Region<L> {
   const margin = (face: FaceName | null): number => (face === null ? 0 : (margins[face] ?? 0))
   const follows = (axis: number): boolean => body.fit !== undefined && axis === body.stackAxis
   return {
@@ -125,12 +136,12 @@ function inset(body: Body, around: Region, { layer, margins }: Insert, to: numbe
 }
 
 /** The piece as it stands at the start: fills, bottom first, within linings, and what lies within the fills. */
-export function startForm(
+export function startForm<L extends FormLayer = Layer>(
   body: Body,
-  lining: readonly Layer[],
-  bottomFirst: readonly Layer[],
-  inserts: readonly Insert[] = [],
-): Form {
+  lining: readonly L[],
+  bottomFirst: readonly L[],
+  inserts: readonly Insert<L>[] = [],
+): Form<L> {
   const inverted = body.invertedAtStart === true
   const fill = inverted ? bottomFirst.toReversed() : bottomFirst
   const wall = lining.reduce((sum, layer) => sum + layer.thickness!, 0)
@@ -150,14 +161,14 @@ export function startForm(
     high: inner.high.map((at, index) => (body.axes[index]!.linedHigh ? at + left : at)),
   })
   const box = grown()
-  const regions: Region[] = lining.map((layer) => {
-    const region: Region = { layer, kind: 'lining', ...grown() }
+  const regions: Region<L>[] = lining.map((layer) => {
+    const region: Region<L> = { layer, kind: 'lining', ...grown() }
     left -= layer.thickness!
     return region
   })
   for (const [index, layer] of fill.entries()) {
     const [low, high] = stack[index] ?? [undefined, undefined]
-    const region: Region = {
+    const region: Region<L> = {
       layer,
       kind: 'fill',
       low: low === undefined ? inner.low : replaced(inner.low, body.stackAxis!, low),
@@ -174,7 +185,7 @@ export function startForm(
 }
 
 /** Axis along which layers are laid. Throws where a shape has none. */
-function stackOf({ body }: Form): number {
+function stackOf({ body }: Form<FormLayer>): number {
   if (body.stackAxis === null) throw new Error(`nothing can be laid on a ${body.kind}`)
   return body.stackAxis
 }
@@ -183,11 +194,11 @@ function stackOf({ body }: Form): number {
  * One more layer at an end of the stack. Within an open lining it lies between the linings, which go up with it; on a
  * closed end it lies on everything there is.
  */
-export function laid(form: Form, layer: Layer, end: 'low' | 'high'): Form {
+export function laid<L extends FormLayer>(form: Form<L>, layer: L, end: 'low' | 'high'): Form<L> {
   const axis = stackOf(form)
   const surface = form.box[end][axis]!
   const sign = end === 'high' ? 1 : -1
-  const reaches = (region: Region): boolean => region[end][axis] === surface
+  const reaches = (region: Region<L>): boolean => region[end][axis] === surface
   const fills = form.regions.filter((region) => region.kind === 'fill' && reaches(region))
   const column = form.regions.some((region) => region.kind === 'coat') ? undefined : fills[fills.length - 1]
   const beyond = surface + sign * layer.thickness!
@@ -201,7 +212,7 @@ export function laid(form: Form, layer: Layer, end: 'low' | 'high'): Form {
     end === 'high'
       ? { low: replaced(low, axis, surface), high: replaced(high, axis, beyond) }
       : { low: replaced(low, axis, beyond), high: replaced(high, axis, surface) }
-  const poured: Region = {
+  const poured: Region<L> = {
     layer,
     kind: 'fill',
     ...(column === undefined ? bounds(span.low, span.high) : bounds(column.low, column.high)),
@@ -215,7 +226,7 @@ export function laid(form: Form, layer: Layer, end: 'low' | 'high'): Form {
 }
 
 /** A layer all over the given faces, outside everything that is there. */
-export function coated(form: Form, layer: Layer, faces: ReadonlySet<FaceName>): Form {
+export function coated<L extends FormLayer>(form: Form<L>, layer: L, faces: ReadonlySet<FaceName>): Form<L> {
   const thickness = layer.thickness!
   const covers = (face: FaceName | null): boolean => face !== null && faces.has(face)
   const around = ({ low, high }: Box): Box => ({
@@ -225,7 +236,7 @@ export function coated(form: Form, layer: Layer, faces: ReadonlySet<FaceName>): 
   const box = around(form.box)
   // Where the outline has steps, the coat follows it: around every part, beneath all of them.
   const coats = (form.body.tiers === undefined ? [form.box] : form.regions).map(
-    (one): Region => ({ layer, kind: 'coat', ...around(one) }),
+    (one): Region<L> => ({ layer, kind: 'coat', ...around(one) }),
   )
   return { ...form, box, regions: [...coats, ...form.regions] }
 }

@@ -1,8 +1,8 @@
 import type { Material } from '../materials/material.ts'
 
 /** A core within a fill. */
-export interface Insert {
-  readonly layer: Layer
+export interface Insert<L = Layer> {
+  readonly layer: L
   /** Which fill, counted from the bottom. */
   readonly within: number
   /** How much of the fill is left between it and the fill's own border, m, by elementary face; none where left out. */

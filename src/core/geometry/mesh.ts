@@ -38,6 +38,8 @@ export interface Mesh {
   readonly layers: readonly Layer[]
   /** Index into `layers`, or NOTHING. Shape: cells */
   readonly layerOf: Int16Array
+  /** The layer of air in a cell in which nothing is, or NOTHING. Shape: cells */
+  readonly airOf: Int16Array
   /** m³ of the modelled body; 0 where nothing is. Shape: cells */
   readonly volume: Float64Array
   /** For each axis, of the face towards the next cell: area (0 at the end), and distances to it. Shape: axes × cells */
@@ -200,6 +202,7 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
     cells,
     layers,
     layerOf,
+    airOf,
     volume,
     area,
     toFace,

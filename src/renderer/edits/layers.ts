@@ -2,7 +2,7 @@ import { laysOn } from '../../core/plan/laying.ts'
 import type { Plan, PlanLayer } from '../../core/plan/schema.ts'
 import { writeAt } from './path.ts'
 
-export type LayerList = 'fill' | 'insert' | 'lining' | 'mould' | 'pour'
+export type LayerList = 'coat' | 'fill' | 'insert' | 'lining' | 'mould' | 'pour'
 
 /** A layer as list and drawing show it. */
 export interface LayerRow {
@@ -21,13 +21,20 @@ export interface LayerRow {
   readonly canSink: boolean
 }
 
-/** Every layer from the top of the piece to its outside: poured and filled from above, lining from within, mould. */
+/** Every layer from the top of the piece to its outside: poured and filled from above, lining from within, coats, mould. */
 export function layerRows(plan: Plan): LayerRow[] {
   const { fill, inserts = [], lining = [], mould = [] } = plan.piece
   const poured = plan.stages.flatMap((stage, s) =>
     (stage.start ?? []).flatMap((action, a) =>
       laysOn(action)
         ? [row(`stages[${s}].start[${a}]`, `stages[${s}].start[${a}]`, 'pour', a, action, { stage: s })]
+        : [],
+    ),
+  )
+  const coats = plan.stages.flatMap((stage, s) =>
+    (stage.start ?? []).flatMap((action, a) =>
+      action.do === 'coat'
+        ? [row(`stages[${s}].start[${a}]`, `stages[${s}].start[${a}]`, 'coat', a, action, { stage: s })]
         : [],
     ),
   )
@@ -44,6 +51,7 @@ export function layerRows(plan: Plan): LayerRow[] {
     ...listed('fill', fill).reverse(),
     ...cores,
     ...listed('lining', lining).reverse(),
+    ...coats,
     ...walls,
   ]
 }
@@ -107,18 +115,21 @@ export function moveLayer(plan: Plan, row: LayerRow, up: boolean): { plan: Plan;
   const step = (row.list === 'mould') === up ? -1 : 1
   const to = row.index + step
   const list = [...listOf(plan, row)]
-  if (to < 0 || to >= list.length || row.list === 'pour' || row.list === 'insert') return { plan, name: row.name }
+  if (to < 0 || to >= list.length || inStage(row) || row.list === 'insert') return { plan, name: row.name }
   const [moved] = list.splice(row.index, 1)
   list.splice(to, 0, moved)
   return { plan: writeAt(plan, listPath(row), list), name: `${row.list}[${to}]` }
 }
 
+/** Whether it comes on at a stage's start. */
+const inStage = ({ list }: LayerRow): boolean => list === 'pour' || list === 'coat'
+
 function listPath(row: LayerRow): string {
   if (row.list === 'insert') return 'piece.inserts'
-  return row.list === 'pour' ? `stages[${row.stage}].start` : `piece.${row.list}`
+  return inStage(row) ? `stages[${row.stage}].start` : `piece.${row.list}`
 }
 
 function listOf(plan: Plan, row: LayerRow): readonly unknown[] {
-  if (row.list === 'pour') return plan.stages[row.stage ?? -1]?.start ?? []
+  if (row.list === 'pour' || row.list === 'coat') return plan.stages[row.stage ?? -1]?.start ?? []
   return (row.list === 'insert' ? plan.piece.inserts : plan.piece[row.list]) ?? []
 }

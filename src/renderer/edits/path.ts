@@ -26,9 +26,14 @@ function keysIn(plan: Plan, path: string): Key[] {
 }
 
 /** The value at a path; undefined where the plan has none. */
-export function readAt(plan: Plan, path: string): unknown {
-  let value: unknown = plan
-  for (const key of keysIn(plan, path)) {
+export const readAt = (plan: Plan, path: string): unknown => follow(plan, keysIn(plan, path))
+
+/** The value at a path within a part of a plan. */
+export const readWithin = (part: unknown, path: string): unknown => follow(part, pathKeys(path))
+
+function follow(from: unknown, keys: readonly Key[]): unknown {
+  let value = from
+  for (const key of keys) {
     if (typeof value !== 'object' || value === null) return undefined
     value = (value as Record<Key, unknown>)[key]
   }

@@ -1,8 +1,6 @@
-import type { ShapeSize } from '../../core/geometry/shapes/definition.ts'
-import { buildBody, shapeLike } from '../../core/geometry/shapes/index.ts'
+import { buildBody, roughSizeOf, shapeLike } from '../../core/geometry/shapes/index.ts'
 import { faceNamesOf } from '../../core/plan/face-names.ts'
 import type { Plan, PlanAction, PlanShape } from '../../core/plan/schema.ts'
-import { vesselSize } from '../section/vessel-size.ts'
 
 export type ShapeKind = PlanShape['kind']
 
@@ -27,7 +25,7 @@ export function mouldFaces(shape: PlanShape): string[] {
 /** Another shape of about the same size; layers stay, faces that the new shape doesn't have are let go. */
 export function withShape(plan: Plan, kind: ShapeKind): Plan {
   if (plan.piece.shape.kind === kind) return plan
-  const shape = shapeLike(kind, roughSize(plan.piece.shape))
+  const shape = shapeLike(kind, roughSizeOf(plan.piece.shape))
   const fill = stacks(shape)
     ? plan.piece.fill.map((layer) => ({ ...layer, thickness_mm: layer.thickness_mm ?? 60 }))
     : plan.piece.fill.slice(0, 1).map(({ thickness_mm: _, ...layer }) => layer)
@@ -80,29 +78,9 @@ const usualFlat = ({ kind }: EitherWay): 'up' | 'down' => (kind === 'trough' ? '
 /** Where the flat side is at the start. */
 export const flatOf = (shape: EitherWay): 'up' | 'down' => shape.flat ?? usualFlat(shape)
 
-/** What counts where an optional size is left out of the plan, in the size's own unit. */
-export function usualSize(shape: PlanShape, size: ShapeSize): number | undefined {
-  if (shape.kind === 'stirred' && size.key === 'diameter_mm') return vesselSize({ volume_L: shape.volume_L }).diameter
-  return size.fallback
-}
-
 function withFaces(action: PlanAction, kept: (faces: string[]) => string[]): PlanAction {
   if (!('faces' in action) || action.faces === undefined) return action
   const { faces, ...bare } = action
   const left = kept(faces)
   return left.length > 0 ? { ...bare, faces: left } : bare
-}
-
-/** Width (or what comes nearest) and length of a shape, m. */
-function roughSize(shape: PlanShape): { readonly across: number; readonly along: number } {
-  const sizes: Readonly<Record<string, unknown>> = shape
-  const given = (key: string): number | undefined => {
-    const value = sizes[key]
-    return typeof value === 'number' ? value / 1000 : undefined
-  }
-  const radius = given('radius_mm')
-  if (shape.kind === 'stirred') return { across: vesselSize(shape).diameter / 1000, along: 0.6 }
-  if (shape.kind === 'tiers') return { across: (shape.tiers[0]?.diameter_mm ?? 300) / 1000, along: 0.6 }
-  const across = given('width_mm') ?? given('diameter_mm') ?? given('outer_mm') ?? (radius && 2 * radius) ?? 0.3
-  return { across, along: given('length_mm') ?? 0.6 }
 }

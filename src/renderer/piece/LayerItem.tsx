@@ -66,6 +66,8 @@ export function LayerItem({ plan, row, number, chosen }: LayerItemProps): ReactN
           <Margin plan={plan} row={row} number={number} />
         ) : isRest ? (
           <span className="second">the rest</span>
+        ) : row.list === 'coat' && row.thickness_mm === undefined ? (
+          <span className="second">drained</span>
         ) : (
           <QuantityField
             look="inline"
@@ -118,6 +120,7 @@ function materialGroups(plan: Plan): OptionGroup[] {
 
 function listWords(row: LayerRow): string {
   if (row.list === 'pour') return `poured in stage ${stageLetter(row.stage ?? 0)}`
+  if (row.list === 'coat') return `coated in stage ${stageLetter(row.stage ?? 0)}`
   if (row.list === 'lining') return 'lining'
   if (row.list === 'insert') return 'insert, its margin at the right'
   return row.list === 'mould' ? 'mould' : ''
@@ -176,7 +179,7 @@ function LayerTools({ plan, row, number }: Omit<LayerItemProps, 'chosen'>): Reac
         )}
       </span>
       <span className="row-tools-end">
-        {row.list === 'pour' || row.list === 'insert' ? null : (
+        {row.list === 'pour' || row.list === 'coat' || row.list === 'insert' ? null : (
           <>
             <IconButton
               icon="up"

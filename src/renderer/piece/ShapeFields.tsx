@@ -1,15 +1,9 @@
 import type { ReactNode } from 'react'
 
-import { shapeTitles, sizesOf } from '../../core/geometry/shapes/index.ts'
-import {
-  canLieEitherWay,
-  flatOf,
-  type ShapeKind,
-  type ShapeSize,
-  usualSize,
-  withFlat,
-  withShape,
-} from '../edits/shape.ts'
+import { severalOf, shapeTitles, sizesOf } from '../../core/geometry/shapes/index.ts'
+import type { Plan, PlanShape } from '../../core/plan/schema.ts'
+import { canLieEitherWay, flatOf, type ShapeKind, type ShapeSize, withFlat, withShape } from '../edits/shape.ts'
+import { Icon } from '../icons.tsx'
 import { Choice } from '../parts/Choice.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
 import { areaRange, lengthRange, volumeRange } from '../parts/ranges.ts'
@@ -25,6 +19,9 @@ const quantities = {
   volume: { quantity: volume, range: volumeRange },
 } as const
 
+/** The same plan with other parts of its shape. */
+const withOwnShape = (plan: Plan, shape: PlanShape): Plan => ({ ...plan, piece: { ...plan.piece, shape } })
+
 const flatSides = [
   { id: 'up', title: 'Up' },
   { id: 'down', title: 'Down' },
@@ -34,10 +31,11 @@ const flatSides = [
 export function ShapeFields(): ReactNode {
   const { shape } = useOpenPlan().piece
   const { kind } = shape
+  const several = severalOf(shape)
   const edit = usePlan((state) => state.edit)
   const units = useSettings(({ settings }) => settings)
   const placeholder = (size: ShapeSize): { placeholder?: string } => {
-    const usual = usualSize(shape, size)
+    const usual = size.fallback
     if (usual === undefined) return {}
     return { placeholder: shownNumber(usual, shownUnit(quantities[size.quantity].quantity, units)) }
   }
@@ -61,6 +59,40 @@ export function ShapeFields(): ReactNode {
           {...placeholder(size)}
         />
       ))}
+      {several === undefined ? null : (
+        <div className="several">
+          {several.count < 2
+            ? null
+            : Array.from({ length: several.count }, (_, index) => index).map((index) => (
+                <button
+                  key={index}
+                  type="button"
+                  className="link"
+                  aria-label={`Take ${several.title.toLowerCase()} ${index + 1} away`}
+                  onClick={() =>
+                    edit(`${several.title.toLowerCase()} taken away`, (plan) =>
+                      withOwnShape(plan, several.without(index)),
+                    )
+                  }
+                >
+                  <Icon name="bin" />
+                  {several.title} {index + 1}
+                </button>
+              ))}
+          {several.count < several.most ? (
+            <button
+              type="button"
+              className="link"
+              onClick={() =>
+                edit(`another ${several.title.toLowerCase()}`, (plan) => withOwnShape(plan, several.withOneMore()))
+              }
+            >
+              <Icon name="plus" />
+              Another {several.title.toLowerCase()}
+            </button>
+          ) : null}
+        </div>
+      )}
       {canLieEitherWay(shape) ? (
         <Choice
           label="Flat side"

@@ -17,7 +17,8 @@ interface CutLayersProps {
 /** The cut layers with their materials; pressing one chooses it. Keys choose by the balloons. */
 export function CutLayers({ drawing, plan, chosen, onPress }: CutLayersProps): ReactNode {
   const choose = useView(({ chooseLayer }) => chooseLayer)
-  const thin = (area: DrawnArea): number => Number(area.thicker) + 2 * Number(area.name === chosen)
+  // What lies outside is seen anyway; drawn last it would hide what it goes round.
+  const thin = (area: DrawnArea): number => (area.around ? 0 : Number(area.thicker) + 2 * Number(area.name === chosen))
   const order = drawing.areas.toSorted((a, b) => thin(a) - thin(b))
   return (
     <>
@@ -32,6 +33,9 @@ export function CutLayers({ drawing, plan, chosen, onPress }: CutLayersProps): R
           // a finger that scrolls or drags ends in a cancel, not here
           onPointerUp={area.mould ? undefined : ({ clientX, clientY }) => onPress({ x: clientX, y: clientY })}
         />
+      ))}
+      {drawing.cuts.map((x) => (
+        <path key={x} className="cut-line" d={`M${x} ${drawing.piece.top - 8}V${drawing.piece.bottom + 8}`} />
       ))}
       {drawing.breaks?.map((x) => (
         <path key={x} className="break-line" d={breakLine(x, drawing.piece.top - 10, drawing.piece.bottom + 10)} />

@@ -21,6 +21,9 @@ export function ScaleAndSide({ drawing }: { readonly drawing: Drawing }): ReactN
       {side === null ? null : (
         <g className="side-view">
           <path className="side-body" d={`M${side.left} ${side.top}h${side.width}v${side.height}h${-side.width}Z`} />
+          {side.cuts.map((x) => (
+            <path key={x} className="cut-line" d={`M${x} ${side.top - 3}v${side.height + 6}`} />
+          ))}
           <path
             className="dimension"
             d={

@@ -1,85 +1,57 @@
-import { assertNever } from '../../core/errors.ts'
-import { buildBody } from '../../core/geometry/shapes/index.ts'
-import { facesNamed } from '../../core/plan/face-names.ts'
-import { laysOn } from '../../core/plan/laying.ts'
+import { drawnPiece } from '../../core/plan/drawn-piece.ts'
 import type { Plan } from '../../core/plan/schema.ts'
-import { type LayerRow, layerRows } from '../edits/layers.ts'
-import { flatOf } from '../edits/shape.ts'
-import { cutHalfRound } from './cut-half-round.ts'
-import { withInserts } from './cut-inserts.ts'
-import type { CutPiece, Layers, Numbered } from './cut-piece.ts'
-import { cutRings } from './cut-rings.ts'
-import { cutHoled, cutSheet, cutStack, cutVessel } from './cut-stack.ts'
-import { cutTiers } from './cut-tiers.ts'
-import { vesselSize } from './vessel-size.ts'
+import { toMm } from '../../core/units.ts'
+import { layerRows } from '../edits/layers.ts'
+import type { Area, CutPiece } from './cut-piece.ts'
+import { type Frame, figureOf, frameOf, placedLoops, placingOf } from './figures.ts'
 
-/** The section of a plan's piece as it is when everything has been poured, with what lies within its fills. */
-export const cutPiece = (plan: Plan): CutPiece => withInserts(plan, cutLayers(plan))
-
-function cutLayers(plan: Plan): CutPiece {
-  const { shape } = plan.piece
-  const layers = layersOf(plan)
-  switch (shape.kind) {
-    case 'sheet':
-      return cutSheet(layers)
-    case 'bar':
-    case 'block':
-      return cutStack(shape.width_mm, layers)
-    case 'round':
-      return cutStack(shape.diameter_mm, layers)
-    case 'tiers':
-      return cutTiers(shape.tiers, layers)
-    case 'ring':
-      return cutHoled(shape.outer_mm, shape.inner_mm, layers)
-    case 'trough':
-    case 'dome':
-      return cutHalfRound(shape.radius_mm, flatOf(shape) === 'up' ? 1 : -1, layers)
-    case 'log':
-    case 'ball':
-      return cutRings(shape.diameter_mm, layers)
-    case 'shell':
-      return cutRings(shape.diameter_mm, layers, shape.hollow_mm)
-    case 'stirred': {
-      const { diameter, height } = vesselSize(shape)
-      return cutVessel(diameter, height, layers)
-    }
-    default:
-      return assertNever(shape)
-  }
-}
-
-function layersOf(plan: Plan): Layers {
-  const body = buildBody(plan.piece.shape)
-  const rows = layerRows(plan).map((row, i) => ({ row, number: i + 1 }))
-  const turned = turnedPours(plan)
-  const of = (list: LayerRow['list']) => rows.filter(({ row }) => row.list === list)
+/** The section of a plan's piece as it is when everything has been laid on it, with what lies within its fills. */
+export function cutPiece(plan: Plan): CutPiece {
+  const piece = drawnPiece(plan)
+  const placing = placingOf(piece)
+  const rows = layerRows(plan)
+  const areas = piece.layers.flatMap((layer): Area[] => {
+    const at = rows.findIndex(({ name }) => name === layer.name)
+    const row = rows[at]
+    const figure = figureOf(placing, layer)
+    if (row === undefined || figure === null) return []
+    const thickness = layer.kind === 'insert' ? null : (row.thickness_mm ?? null)
+    return [{ row, number: at + 1, figure, thickness }]
+  })
+  const whole = frameOf(placedLoops(placing, piece.whole))
+  const shape = frameOf(placedLoops(placing, piece.shape))
+  const bounds = areas.map(({ figure }) => frameOf(figure.loops(0))).reduce(around, whole)
   return {
-    lining: of('lining').toReversed(),
-    stacked: [
-      ...of('fill').toSorted((a, b) => a.row.index - b.row.index),
-      ...inOrder(of('pour').filter(({ row }) => !turned.has(row.name))),
-    ],
-    beneath: inOrder(of('pour').filter(({ row }) => turned.has(row.name))),
-    mould: of('mould').map((wall) => ({
-      ...wall,
-      faces: new Set(facesNamed(body, plan.piece.mould?.[wall.row.index]?.faces ?? [])),
-    })),
+    width: whole.right,
+    height: whole.top,
+    broken: piece.endless,
+    centred: !piece.endless,
+    stacked: piece.coordinates.drawn !== 'around',
+    flatUp: !piece.upsideDown,
+    areas,
+    shape,
+    bounds,
+    ...(piece.body.tiers === undefined ? {} : { tiers: tierHeights(piece.body.tiers, shape) }),
+    cuts: {
+      across: piece.cuts.across.map((share) => shape.left + share * (shape.right - shape.left)),
+      along: piece.cuts.along,
+    },
   }
 }
 
-/** Names of the layers that are poured while the piece lies upside down. */
-function turnedPours({ stages }: Plan): ReadonlySet<string> {
-  const names = new Set<string>()
-  let turned = false
-  for (const [s, { start = [] }] of stages.entries()) {
-    for (const [a, action] of start.entries()) {
-      if (action.do === 'turn') turned = !turned
-      if (laysOn(action) && turned) names.add(`stages[${s}].start[${a}]`)
-    }
-  }
-  return names
+const around = (one: Frame, other: Frame): Frame => ({
+  left: Math.min(one.left, other.left),
+  bottom: Math.min(one.bottom, other.bottom),
+  right: Math.max(one.right, other.right),
+  top: Math.max(one.top, other.top),
+})
+
+/** Where each tier begins, and where the uppermost ends. */
+function tierHeights(tiers: readonly { readonly height: number }[], { bottom, top }: Frame): number[] {
+  let at = bottom
+  const heights = tiers.slice(0, -1).map(({ height }) => {
+    at += toMm(height)
+    return at
+  })
+  return [bottom, ...heights, top]
 }
-
-const order = ({ row }: Numbered): number => 1000 * (row.stage ?? 0) + row.index
-
-const inOrder = (poured: readonly Numbered[]): Numbered[] => poured.toSorted((a, b) => order(a) - order(b))

@@ -1,14 +1,11 @@
 import type { LayerRow } from '../edits/layers.ts'
-import type { Box, Figure } from './figures.ts'
-
-/** A layer with its place in the list, from 1. */
-export interface Numbered {
-  readonly row: LayerRow
-  readonly number: number
-}
+import type { Figure, Frame } from './figures.ts'
 
 /** A layer as it shows where the piece is cut. */
-export interface Area extends Numbered {
+export interface Area {
+  readonly row: LayerRow
+  /** Its place in the list, from 1. */
+  readonly number: number
   readonly figure: Figure
   /** The layer's own thickness, mm; null for the fill that takes what is left. */
   readonly thickness: number | null
@@ -24,30 +21,16 @@ export interface CutPiece {
   readonly centred: boolean
   /** Whether layers lie on each other, so that thicknesses make up the height. */
   readonly stacked: boolean
+  /** Whether a flat side that is one end of the layers is up. */
+  readonly flatUp: boolean
   /** Outside first. */
   readonly areas: readonly Area[]
+  /** The piece as its shape alone makes it. */
+  readonly shape: Frame
   /** With the mould. */
-  readonly bounds: Box
+  readonly bounds: Frame
+  /** Heights at which one tier ends and the next begins, with both ends, mm; absent where there are none. */
+  readonly tiers?: readonly number[]
+  /** Where it is cut: x in mm, and shares of the length. */
+  readonly cuts: { readonly across: readonly number[]; readonly along: readonly number[] }
 }
-
-/** The layers of a piece by where they lie. */
-export interface Layers {
-  /** Outside in. */
-  readonly lining: readonly Numbered[]
-  /** Filled and poured, in that order. */
-  readonly stacked: readonly Numbered[]
-  /** Poured while the piece lay upside down: against its first underside, nearest first. */
-  readonly beneath: readonly Numbered[]
-  /** Nearest to the piece first. */
-  readonly mould: readonly MouldWall[]
-}
-
-export interface MouldWall extends Numbered {
-  /** The modelled faces along which it stands. */
-  readonly faces: ReadonlySet<string>
-}
-
-export const thick = (row: LayerRow): number => row.thickness_mm ?? 0
-
-/** All layers of a list together, mm. */
-export const together = (layers: readonly Numbered[]): number => layers.reduce((sum, { row }) => sum + thick(row), 0)

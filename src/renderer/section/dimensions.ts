@@ -1,9 +1,7 @@
-import { assertNever } from '../../core/errors.ts'
 import { sizesOf } from '../../core/geometry/shapes/index.ts'
 import type { Plan, PlanShape } from '../../core/plan/schema.ts'
-import { flatOf } from '../edits/shape.ts'
+import { readWithin } from '../edits/path.ts'
 import type { CutPiece } from './cut-piece.ts'
-import { edgesOf } from './figures.ts'
 import { onPaper, type Paper, type Point } from './outline.ts'
 
 /** A size drawn as a line with two heads; its number is the field where the plan has one. */
@@ -42,9 +40,7 @@ export function placeDimensions(
 
 /** Whether the height is more than the one thickness that stands beside it. */
 export function isSummed(cut: CutPiece): boolean {
-  const tiers = cut.areas.filter(
-    ({ row, figure }) => row.list !== 'mould' && row.list !== 'insert' && edgesOf(figure) !== null,
-  )
+  const tiers = cut.areas.filter(({ figure }) => figure.edges !== null)
   return (
     cut.stacked &&
     (tiers.length !== 1 || tiers[0]?.thickness === null || cut.areas.some(({ row }) => row.list === 'lining'))
@@ -62,64 +58,33 @@ interface Span {
 }
 
 function spansOf(shape: PlanShape, cut: CutPiece): Span[] {
-  const across = (key: string, reach = cut.height): Span => ({ key, from: 0, to: cut.width, reach })
-  const middle = cut.width / 2
-  const radius = (centre: number): Span => ({
-    key: 'radius_mm',
-    from: middle,
-    to: middle + ('radius_mm' in shape ? shape.radius_mm : 0),
-    reach: centre,
+  const { left, right, bottom, top } = cut.shape
+  const middle = (left + right) / 2
+  const flat = cut.flatUp ? top : bottom
+  return sizesOf(shape).flatMap((size): Span[] => {
+    const { key, drawn, fallback = 0 } = size
+    const given = readWithin(shape, key)
+    const value = typeof given === 'number' ? given : fallback
+    if (drawn === undefined) return []
+    if (drawn === 'across') return [{ key, from: left, to: right, reach: cut.stacked ? top : (bottom + top) / 2 }]
+    if (drawn === 'radius') return [{ key, from: middle, to: middle + value, reach: flat }]
+    const half = drawn === 'hole' ? Math.min(value, right - left) / 2 : value / 2
+    const at =
+      drawn === 'hole' ? (cut.stacked ? between(bottom, top, 0.7) : (bottom + top) / 2) : tierAt(cut, drawn.tier)
+    return [{ key, from: middle - half, to: middle + half, reach: null, at }]
   })
-  switch (shape.kind) {
-    case 'sheet':
-      return []
-    case 'bar':
-    case 'block':
-      return [across('width_mm')]
-    case 'round':
-    case 'stirred':
-      return [across('diameter_mm')]
-    case 'tiers': {
-      let low = 0
-      return shape.tiers.map(({ diameter_mm, height_mm }, index) => {
-        const high = index === shape.tiers.length - 1 ? cut.height : low + (height_mm ?? 0)
-        const [from, to] = [middle - diameter_mm / 2, middle + diameter_mm / 2]
-        const span: Span = { key: `tiers[${index}].diameter_mm`, from, to, reach: null, at: low + (high - low) * 0.7 }
-        low = high
-        return span
-      })
-    }
-    case 'shell': {
-      const half = Math.min(shape.hollow_mm, shape.diameter_mm) / 2
-      return [
-        across('diameter_mm', cut.height / 2),
-        { key: 'hollow_mm', from: middle - half, to: middle + half, reach: null, at: middle },
-      ]
-    }
-    case 'ball':
-    case 'log':
-      return [across('diameter_mm', cut.height / 2)]
-    case 'ring': {
-      const half = Math.min(shape.inner_mm, shape.outer_mm) / 2
-      return [
-        across('outer_mm'),
-        { key: 'inner_mm', from: middle - half, to: middle + half, reach: null, at: cut.height * 0.7 },
-      ]
-    }
-    case 'trough':
-    case 'dome':
-      return [radius(flatOf(shape) === 'up' ? cut.height : 0)]
-    default:
-      return assertNever(shape)
-  }
 }
+
+const between = (from: number, to: number, share: number): number => from + (to - from) * share
+
+const tierAt = ({ tiers = [] }: CutPiece, tier: number): number => between(tiers[tier] ?? 0, tiers[tier + 1] ?? 0, 0.7)
 
 function spanDimension(shape: PlanShape, { key, from, to, reach, at }: Span, cut: CutPiece, paper: Paper): Dimension {
   const y = reach === null ? onPaper(paper, 0, at ?? 0).y : onPaper(paper, 0, cut.bounds.top).y - 22
   const [left, right] = [onPaper(paper, from, 0).x, onPaper(paper, to, 0).x]
   const body = reach === null ? null : onPaper(paper, 0, reach).y
   const size = sizesOf(shape).find((one) => one.key === key)
-  const given = key.includes('[') || (shape as Readonly<Record<string, unknown>>)[key] !== undefined
+  const given = readWithin(shape, key) !== undefined
   return {
     name: reach === null ? key : 'across',
     label: size?.label ?? '',
@@ -142,14 +107,8 @@ function thicknesses(cut: CutPiece, paper: Paper, right: number): Dimension[] {
   const edge = onPaper(paper, cut.bounds.right, 0).x
   const found: Dimension[] = []
   for (const { row, figure, number, thickness } of cut.areas) {
-    const edges = edgesOf(figure)
-    if (
-      edges === null ||
-      row.list === 'mould' ||
-      row.list === 'insert' ||
-      (thickness === null && cut.areas.length === 1)
-    )
-      continue
+    const { edges } = figure
+    if (edges === null || (thickness === null && cut.areas.length === 1)) continue
     const low = onPaper(paper, 0, edges.bottom).y
     const high = onPaper(paper, 0, edges.top).y
     found.push({

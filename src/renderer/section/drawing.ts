@@ -14,6 +14,8 @@ export interface DrawnArea {
   readonly material: string
   readonly mould: boolean
   readonly poured: boolean
+  /** Whether it lies outside all that comes after it. */
+  readonly around: boolean
   readonly path: string
   readonly thicker: boolean
 }
@@ -29,6 +31,8 @@ export interface Drawing {
   readonly centre: { readonly x: number; readonly top: number; readonly bottom: number } | null
   /** Left and right ends that go on beyond the drawing. */
   readonly breaks: readonly [number, number] | null
+  /** Where the piece is cut, px across. */
+  readonly cuts: readonly number[]
   readonly bar: ScaleBar
   readonly side: SideView | null
   readonly grip: Grip | null
@@ -45,6 +49,8 @@ export interface SideView {
   readonly text: Point
   readonly value: number
   readonly path: string
+  /** Where it is cut, px across. */
+  readonly cuts: readonly number[]
 }
 
 export interface Wish {
@@ -85,6 +91,7 @@ export function drawPiece(plan: Plan, wish: Wish): Drawing {
       bottom: paper.base,
     },
     areas: cut.areas.map((area) => drawnArea(area, paper)),
+    cuts: cut.cuts.across.map((x) => onPaper(paper, x, 0).x),
     balloons: placeBalloons(cut.areas, paper, 14, column.top, column.bottom),
     dimensions: placeDimensions(plan, cut, paper, wish.chosen, high.x + 16),
     centre: cut.centred ? { x: (low.x + high.x) / 2, top: high.y - 12, bottom: low.y + 12 } : null,
@@ -115,7 +122,8 @@ function drawnArea({ row, number, figure, thickness }: Area, paper: Paper): Draw
     number,
     material: row.material,
     mould: row.list === 'mould',
-    poured: row.list === 'pour',
+    poured: row.list === 'pour' || row.list === 'coat',
+    around: row.list === 'mould' || row.list === 'coat',
     path: outlinePath(figure, paper),
     thicker: drawnThicker(thickness, paper),
   }
@@ -134,6 +142,7 @@ function sideView(plan: Plan, cut: CutPiece, width: number, top: number): SideVi
     text: { x: left + size.width / 2, y: top + 44 },
     value: shape.length_mm,
     path: 'piece.shape.length_mm',
+    cuts: cut.cuts.along.map((share) => left + share * size.width),
   }
 }
 

@@ -6,6 +6,7 @@ import { withFlat, withShape } from '../../../src/renderer/edits/shape.ts'
 import { cutPiece } from '../../../src/renderer/section/areas.ts'
 import type { CutPiece } from '../../../src/renderer/section/cut-piece.ts'
 import { drawPiece } from '../../../src/renderer/section/drawing.ts'
+import { frameOf } from '../../../src/renderer/section/figures.ts'
 import { onPaper, outlinePath } from '../../../src/renderer/section/outline.ts'
 import { areaWithin, outlinesOf } from './path-area.ts'
 import { bar } from './plans.ts'
@@ -59,11 +60,14 @@ describe('half-rounds', () => {
   test.each([trough, { ...trough, flat: 'down' }, { kind: 'dome', radius_mm: 160 }] as const)(
     '%o: linings are half rings, fills the segments between their levels',
     (shape) => {
-      const areas = drawnAreas(planOf(shape, { lining: [10, 6], fill: [60, 84] }))
+      // Bottom up: with the flat side down the first lies on that, the other in the crown.
+      const down = shape.kind === 'dome' || 'flat' in shape
+      const areas = drawnAreas(planOf(shape, { lining: [10, 6], fill: down ? [84, 60] : [60, 84] }))
+      const [crown, flat] = down ? (['fill[1]', 'fill[0]'] as const) : (['fill[0]', 'fill[1]'] as const)
       near(areas['lining[0]'], (Math.PI / 2) * (160 ** 2 - 150 ** 2))
       near(areas['lining[1]'], (Math.PI / 2) * (150 ** 2 - 144 ** 2))
-      near(areas['fill[0]'], segment(144, 60))
-      near(areas['fill[1]'], (Math.PI / 2) * 144 ** 2 - segment(144, 60))
+      near(areas[crown], segment(144, 60))
+      near(areas[flat], (Math.PI / 2) * 144 ** 2 - segment(144, 60))
     },
   )
 
@@ -92,14 +96,15 @@ describe('half-rounds', () => {
     ]
     const plan = planOf(trough, { fill: [160], mould })
     near(drawnAreas(plan)['mould[0]'], (Math.PI / 2) * (168 ** 2 - 160 ** 2))
-    near(drawnAreas(plan)['mould[1]'], 320 * 5)
+    // over the rim of the mould
+    near(drawnAreas(plan)['mould[1]'], 336 * 5)
     const { left, bottom, right, top } = cutPiece(plan).bounds
     expect([left, bottom, right, top].map((side) => Number(side.toFixed(9)))).toEqual([-8, -8, 328, 165])
   })
 
-  test('flat side down, the first fill lies in the crown', () => {
-    const drawing = drawPiece(planOf({ ...trough, flat: 'down' }, { fill: [60, 100] }), WISH)
-    const first = drawing.areas.find(({ name }) => name === 'fill[0]')
+  test('flat side down, the last fill lies in the crown', () => {
+    const drawing = drawPiece(planOf({ ...trough, flat: 'down' }, { fill: [100, 60] }), WISH)
+    const first = drawing.areas.find(({ name }) => name === 'fill[1]')
     const top = Math.min(...outlinesOf(first?.path ?? '').flatMap((points) => points.map(([, y]) => y)))
     expect(top).toBeCloseTo(drawing.piece.top, 1)
   })
@@ -134,10 +139,9 @@ describe('ring, log and vessel', () => {
 
   test('a log is cut as rings and shows its length from the side', () => {
     const plan = planOf({ kind: 'log', diameter_mm: 120, length_mm: 500 }, { lining: [10], fill: [null] })
-    expect(cutPiece(plan).areas.map(({ figure }) => figure)).toEqual([
-      { kind: 'ring', x: 60, y: 60, outer: 60, inner: 50 },
-      { kind: 'ring', x: 60, y: 60, outer: 50, inner: 0 },
-    ])
+    const areas = drawnAreas(plan)
+    near(areas['lining[0]'], Math.PI * (60 ** 2 - 50 ** 2))
+    near(areas['fill[0]'], Math.PI * 50 ** 2)
     expect(drawPiece(plan, WISH).side).toMatchObject({ value: 500, path: 'piece.shape.length_mm' })
   })
 
@@ -154,14 +158,9 @@ test('what is poured on a turned piece lies against its first underside, across 
   const stages = [{ name: 'Bench', in: 'room', start: [{ do: 'turn' } as const, pour], until: { after_h: 1 } }]
   const cut = cutPiece({ ...plan, stages })
   expect(cut.height).toBe(75)
-  expect(cut.areas.find(({ row }) => row.list === 'pour')?.figure).toEqual({
-    kind: 'box',
-    box: { left: 0, bottom: 0, right: 200, top: 15 },
-  })
-  expect(cut.areas.find(({ row }) => row.list === 'fill')?.figure).toEqual({
-    kind: 'box',
-    box: { left: 10, bottom: 25, right: 190, top: 75 },
-  })
+  const frame = (list: string) => frameOf(cut.areas.find(({ row }) => row.list === list)?.figure.loops(0) ?? [])
+  expect(frame('pour')).toEqual({ left: 0, bottom: 0, right: 200, top: 15 })
+  expect(frame('fill')).toEqual({ left: 10, bottom: 25, right: 190, top: 75 })
 })
 
 const shapes: readonly PlanShape[] = [
@@ -176,6 +175,8 @@ const shapes: readonly PlanShape[] = [
   { kind: 'dome', radius_mm: 120, flat: 'up' },
   { kind: 'log', diameter_mm: 120, length_mm: 500 },
   { kind: 'ball', diameter_mm: 200 },
+  { kind: 'shell', diameter_mm: 200, hollow_mm: 120 },
+  { kind: 'tiers', tiers: [{ diameter_mm: 240, height_mm: 15 }, { diameter_mm: 140 }] },
   { kind: 'stirred', volume_L: 12 },
 ]
 
@@ -184,7 +185,6 @@ function over({ areas, bounds }: CutPiece): number {
   const low = onPaper(PAPER, bounds.left, bounds.bottom)
   const high = onPaper(PAPER, bounds.right, bounds.top)
   const reach = areas
-    .filter(({ figure }) => figure.kind !== 'ring')
     .flatMap(({ figure }) => outlinesOf(outlinePath(figure, PAPER)).flat())
     .map(([x, y]) => Math.max(low.x - x, x - high.x, y - low.y, high.y - y))
   return Math.max(0, ...reach) / PAPER.scale

@@ -6,6 +6,7 @@ import { withShape } from '../../../src/renderer/edits/shape.ts'
 import { cutPiece } from '../../../src/renderer/section/areas.ts'
 import { BALLOON_RADIUS, spread } from '../../../src/renderer/section/balloons.ts'
 import { drawPiece, placeOnPaper } from '../../../src/renderer/section/drawing.ts'
+import { frameOf } from '../../../src/renderer/section/figures.ts'
 import { ball, bar } from './plans.ts'
 
 const wish = { width: 344, tallest: 250, chosen: null, lengthUnit: 'mm' } as const
@@ -45,18 +46,19 @@ describe('the cut piece', () => {
   })
 
   test('a ball has rings outside in and one fill that takes the rest', () => {
-    const rings = cutPiece(ball).areas.map(({ figure }) => figure)
-    expect(rings).toEqual([
-      { kind: 'ring', x: 120, y: 120, outer: 120, inner: 114 },
-      { kind: 'ring', x: 120, y: 120, outer: 114, inner: 0 },
-    ])
+    const frames = cutPiece(ball).areas.map(({ figure }) => figure.loops(0).map((loop) => frameOf([loop])))
+    const square = (from: number, to: number) => ({ left: from, bottom: from, right: to, top: to })
+    expect(frames).toEqual([[square(0, 240), square(6, 234)], [square(6, 234)]])
   })
 
   test('a sheet is lined below only, and goes on at both ends', () => {
     const sheet = withShape(bar, 'sheet')
     const cut = cutPiece(sheet)
     expect(cut.broken).toBe(true)
-    expect(cut.areas.every(({ figure, row }) => figure.kind === 'box' || row.list === 'mould')).toBe(true)
+    for (const { row, figure } of cut.areas) {
+      const { left, right } = frameOf(figure.loops(0))
+      if (row.list !== 'mould') expect([left, right]).toEqual([0, cut.width])
+    }
   })
 })
 

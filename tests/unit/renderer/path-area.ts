@@ -50,13 +50,35 @@ export function outlinesOf(path: string): Outline[] {
   return outlines
 }
 
-/** Area within outlines that don't overlap (Gauss's shoelace formula). */
+/** Twice the area, positive anticlockwise; and the centre of gravity (Gauss's shoelace formula). */
+function sums(points: Outline): { readonly area: number; readonly centre: readonly [number, number] } {
+  let [twice, x, y] = [0, 0, 0]
+  for (const [i, [x0, y0]] of points.entries()) {
+    const [x1, y1] = points[(i + 1) % points.length] ?? [x0, y0]
+    const cross = x0 * y1 - x1 * y0
+    twice += cross
+    x += (x0 + x1) * cross
+    y += (y0 + y1) * cross
+  }
+  return { area: Math.abs(twice) / 2, centre: [x / (3 * twice), y / (3 * twice)] }
+}
+
+/** Whether a point is in an odd number of outlines. */
+export function isWithin(outlines: readonly Outline[], [x, y]: readonly [number, number]): boolean {
+  let inside = false
+  for (const points of outlines)
+    for (const [i, [x0, y0]] of points.entries()) {
+      const [x1, y1] = points[(i + 1) % points.length] ?? [x0, y0]
+      if (y0 > y !== y1 > y && x < x0 + ((y - y0) / (y1 - y0)) * (x1 - x0)) inside = !inside
+    }
+  return inside
+}
+
+/** Area within outlines by the even-odd rule; none crosses another. */
 export function areaWithin(outlines: readonly Outline[]): number {
-  return outlines.reduce((sum, points) => {
-    const twice = points.reduce((all, [x, y], i) => {
-      const [nx, ny] = points[(i + 1) % points.length] ?? [x, y]
-      return all + x * ny - nx * y
-    }, 0)
-    return sum + Math.abs(twice) / 2
+  const all = outlines.map((points) => ({ points, ...sums(points) }))
+  return all.reduce((total, { area, centre }) => {
+    const around = all.filter((other) => other.area > area && isWithin([other.points], centre))
+    return total + (around.length % 2 === 0 ? area : -area)
   }, 0)
 }

@@ -184,6 +184,7 @@ export function trough(size: BowlSize): Coordinates {
   const section = sectionOf(size, (_x, { low, high }) => 2 * ((high[2] ?? 1) - (low[2] ?? 0)))
   return {
     name: 'trough',
+    drawn: 'twice',
     volume: section.volume,
     area(axis, at, box) {
       if (axis === 2)
@@ -211,6 +212,7 @@ export function dome(size: BowlSize): Coordinates {
   const section = sectionOf(size, (x) => 2 * Math.PI * x)
   return {
     name: 'dome',
+    drawn: 'twice',
     volume: section.volume,
     area: (axis, at, box) => section.area(axis === 0 ? 0 : 1, at, box),
     distance: (axis, from, to, box) => section.distance(axis === 0 ? 0 : 1, from, to, box),

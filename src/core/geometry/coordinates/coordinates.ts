@@ -38,6 +38,11 @@ export interface Coordinates {
    * cells, m per index of each; 0 or absent where they do. Never negative: the angle opens the same way everywhere.
    */
   skew?(at: readonly [number, number], box: Box): number
+  /**
+   * How the section that is drawn follows from axes 0 and 1: a half of it, drawn to both sides of x = 0 (`twice`), or a
+   * radius alone, all the way round (`around`); the section itself where absent.
+   */
+  readonly drawn?: 'twice' | 'around'
   /** Axis that turns about the pole of axis 0, as far as it does. */
   readonly fan?: { readonly axis: number; readonly to: number }
 }

@@ -25,6 +25,7 @@ const sized = {
 /** Axis 0 the radius from an upright axis of revolution, axis 1 the height, axis 2 (if any) the turn from −π to π. */
 export const upright: Coordinates = {
   name: 'upright-cylinder',
+  drawn: 'twice',
   ...sized,
   toSpace: ([r = 0, y = 0, turn = 0]) => [r * Math.cos(turn), y, r * Math.sin(turn)],
   fromSpace: ([x, y, z]) => [Math.hypot(x, z), y, Math.atan2(z, x)],
@@ -38,6 +39,7 @@ export const upright: Coordinates = {
 /** Axis 0 the radius from a lying axis of revolution, axis 1 along it; alike all around. */
 export const lying: Coordinates = {
   name: 'lying-cylinder',
+  drawn: 'around',
   ...sized,
   toSpace: ([r = 0, z = 0]) => [r, 0, z],
   fromSpace: ([x, y, z]) => [Math.hypot(x, y), z],

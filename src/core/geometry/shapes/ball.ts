@@ -23,7 +23,7 @@ export const ball = defineShape({
   kind: 'ball',
   title: 'Ball',
   fields: z.strictObject({ kind: z.literal('ball'), diameter_mm: length_mm }).meta({ title: 'Ball' }),
-  sizes: [{ key: 'diameter_mm', label: 'Diameter', quantity: 'length' }],
+  sizes: [{ key: 'diameter_mm', label: 'Diameter', quantity: 'length', drawn: 'across' }],
   body: (shape) => ballBody({ diameter: fromMm(shape.diameter_mm) }),
   like: ({ across }) => ({ kind: 'ball' as const, diameter_mm: rounded_mm(across) }),
 })

@@ -47,7 +47,7 @@ export const bar = defineShape({
     description: 'Rectangular section, long; heat through the ends is left out where it may be.',
   }),
   sizes: [
-    { key: 'width_mm', label: 'Width', quantity: 'length' },
+    { key: 'width_mm', label: 'Width', quantity: 'length', drawn: 'across' },
     { key: 'length_mm', label: 'Length', quantity: 'length' },
   ],
   body: (shape) => wholeBar({ width: fromMm(shape.width_mm), length: fromMm(shape.length_mm) }),

@@ -37,7 +37,7 @@ export const block = defineShape({
   title: 'Block',
   fields: z.strictObject({ kind: z.literal('block'), length_mm, width_mm: length_mm }).meta({ title: 'Block' }),
   sizes: [
-    { key: 'width_mm', label: 'Width', quantity: 'length' },
+    { key: 'width_mm', label: 'Width', quantity: 'length', drawn: 'across' },
     { key: 'length_mm', label: 'Length', quantity: 'length' },
   ],
   body: (shape) => blockBody({ width: fromMm(shape.width_mm), length: fromMm(shape.length_mm) }),

@@ -11,6 +11,8 @@ export interface ShapeSize {
   readonly quantity: 'length' | 'area' | 'volume'
   /** Left out of the plan, this is what counts. */
   readonly fallback?: number
+  /** Where it shows in the section: over the whole width, from the middle, of a hole, of a tier counted from below. */
+  readonly drawn?: 'across' | 'radius' | 'hole' | { readonly tier: number }
 }
 
 /** Sizes of a piece of another shape, to begin from: m. */
@@ -37,6 +39,14 @@ export interface ShapeDefinition<Kind extends string = string, F extends Fields<
   readonly fields: F
   /** Sizes in the order in which they are asked. */
   readonly sizes: readonly ShapeSize[]
+  /** What it has several of, each with sizes of its own: one more, or one less. */
+  readonly several?: {
+    readonly title: string
+    count(shape: z.infer<F>): number
+    readonly most: number
+    withOneMore(shape: z.infer<F>): z.infer<F>
+    without(shape: z.infer<F>, index: number): z.infer<F>
+  }
   /** Sizes of one such shape, where shapes of the kind differ in what there is to size. */
   sizesFor?(shape: z.infer<F>): readonly ShapeSize[]
   /** The whole body, with every axis that heat may go along. */

@@ -41,7 +41,7 @@ export const dome = defineShape({
         .exactOptional(),
     })
     .meta({ title: 'Dome', description: 'A half ball.' }),
-  sizes: [{ key: 'radius_mm', label: 'Radius', quantity: 'length' }],
+  sizes: [{ key: 'radius_mm', label: 'Radius', quantity: 'length', drawn: 'radius' }],
   body: (shape) => domeBody({ radius: fromMm(shape.radius_mm), flatUp: shape.flat === 'up' }),
   like: ({ across }) => ({ kind: 'dome' as const, radius_mm: rounded_mm(across / 2) }),
 })

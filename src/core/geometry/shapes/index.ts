@@ -4,6 +4,9 @@ import type { RoughSize, ShapeDefinition, ShapeSize, SizeFault } from './definit
 import { keepAxes } from './keep-axes.ts'
 import { shapes } from './registry.ts'
 
+/** Length of a shape that has none, m. */
+const USUAL_LENGTH = 0.6
+
 type Definition = (typeof shapes)[number]
 
 /** A shape as a plan gives it. */
@@ -24,6 +27,15 @@ type FieldsOf<Shapes extends readonly { readonly fields: unknown }[]> = {
   [Index in keyof Shapes]: Shapes[Index]['fields']
 }
 
+/** Parts that a shape has several of. */
+export interface Several {
+  readonly title: string
+  readonly count: number
+  readonly most: number
+  withOneMore(): Shape
+  without(index: number): Shape
+}
+
 /** The plan's entries of all shapes. */
 export const shapeFields = shapes.map((shape) => shape.fields) as unknown as FieldsOf<typeof shapes>
 
@@ -41,6 +53,19 @@ export function sizesOf(shape: Shape): readonly ShapeSize[] {
   return definition.sizesFor?.(shape as never) ?? definition.sizes
 }
 
+/** What a shape has several of, where it does. */
+export function severalOf(shape: Shape): Several | undefined {
+  const { several } = definitionOf(shape.kind)
+  if (several === undefined) return undefined
+  return {
+    title: several.title,
+    count: several.count(shape as never),
+    most: several.most,
+    withOneMore: () => several.withOneMore(shape as never) as Shape,
+    without: (index) => several.without(shape as never, index) as Shape,
+  }
+}
+
 /** A shape of a kind, of about the given size (m). */
 export const shapeLike = (kind: ShapeKind, size: RoughSize): Shape => definitionOf(kind).like(size) as Shape
 
@@ -50,6 +75,17 @@ export const shapeFaults = (shape: Shape): readonly SizeFault[] =>
 
 /** The whole body of a plan's shape, in SI, with every axis that heat may go along. */
 export const wholeBody = (shape: Shape): Body => definitionOf(shape.kind).body(shape as never)
+
+/** About how large a shape is, m: what another one begins from. */
+export function roughSizeOf(shape: Shape): RoughSize {
+  const { axes, coordinates } = wholeBody(shape)
+  const { low, high } = coordinates.bounds({
+    low: axes.map(({ from = 0 }) => from),
+    high: axes.map(({ from = 0, length }) => from + Math.max(length, 0)),
+  })
+  const along = axes.find(({ carries, cuts }) => carries === 'z' && cuts === 'along')
+  return { across: high[0] - low[0], along: along?.length ?? USUAL_LENGTH }
+}
 
 /** The body of a plan's shape as it is modelled when its length is great: without what may be left out then. */
 export function buildBody(shape: Shape): Body {

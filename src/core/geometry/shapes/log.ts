@@ -38,7 +38,7 @@ export const log = defineShape({
     .strictObject({ kind: z.literal('log'), diameter_mm: length_mm, length_mm })
     .meta({ title: 'Log', description: 'A lying round bar; heat through the ends is left out where it may be.' }),
   sizes: [
-    { key: 'diameter_mm', label: 'Diameter', quantity: 'length' },
+    { key: 'diameter_mm', label: 'Diameter', quantity: 'length', drawn: 'across' },
     { key: 'length_mm', label: 'Length', quantity: 'length' },
   ],
   body: (shape) => wholeLog({ diameter: fromMm(shape.diameter_mm), length: fromMm(shape.length_mm) }),

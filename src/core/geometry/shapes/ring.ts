@@ -45,8 +45,8 @@ export const ring = defineShape({
     })
     .meta({ title: 'Ring', description: 'An upright round with a round hole through its middle.' }),
   sizes: [
-    { key: 'outer_mm', label: 'Outer diameter', quantity: 'length' },
-    { key: 'inner_mm', label: 'Hole', quantity: 'length' },
+    { key: 'outer_mm', label: 'Outer diameter', quantity: 'length', drawn: 'across' },
+    { key: 'inner_mm', label: 'Hole', quantity: 'length', drawn: 'hole' },
   ],
   faults: ({ outer_mm, inner_mm }) =>
     inner_mm < outer_mm

@@ -40,7 +40,7 @@ export const round = defineShape({
   kind: 'round',
   title: 'Round',
   fields: z.strictObject({ kind: z.literal('round'), diameter_mm: length_mm }).meta({ title: 'Upright round' }),
-  sizes: [{ key: 'diameter_mm', label: 'Diameter', quantity: 'length' }],
+  sizes: [{ key: 'diameter_mm', label: 'Diameter', quantity: 'length', drawn: 'across' }],
   body: (shape) => roundBody({ diameter: fromMm(shape.diameter_mm) }),
   like: ({ across }) => ({ kind: 'round' as const, diameter_mm: rounded_mm(across) }),
 })

@@ -50,8 +50,8 @@ export const shell = defineShape({
       description: 'A closed shell with nothing inside. One that is filled is a ball with linings.',
     }),
   sizes: [
-    { key: 'diameter_mm', label: 'Diameter', quantity: 'length' },
-    { key: 'hollow_mm', label: 'Hollow', quantity: 'length' },
+    { key: 'diameter_mm', label: 'Diameter', quantity: 'length', drawn: 'across' },
+    { key: 'hollow_mm', label: 'Hollow', quantity: 'length', drawn: 'hole' },
   ],
   faults: ({ diameter_mm, hollow_mm }) =>
     hollow_mm < diameter_mm

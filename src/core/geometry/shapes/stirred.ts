@@ -1,8 +1,8 @@
-import { fromMm } from '../../units.ts'
+import { fromMm, toMm } from '../../units.ts'
 import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
 import { upright } from '../coordinates/cylinder.ts'
-import { defineShape, length_mm } from './definition.ts'
+import { defineShape, length_mm, type ShapeSize } from './definition.ts'
 import { wholeTurn } from './round.ts'
 
 interface StirredSize {
@@ -12,8 +12,11 @@ interface StirredSize {
   readonly diameter?: number | undefined
 }
 
+/** Diameter at which a mass is as high as it is wide, m. */
+const usualDiameter = (volume: number): number => Math.cbrt((4 * volume) / Math.PI)
+
 /** A mass stirred all the time in an upright vessel: one temperature within, heat through the vessel's faces. */
-export function stirredBody({ volume, diameter = Math.cbrt((4 * volume) / Math.PI) }: StirredSize): Body {
+export function stirredBody({ volume, diameter = usualDiameter(volume) }: StirredSize): Body {
   const height = volume / ((Math.PI / 4) * diameter * diameter)
   return {
     kind: 'stirred',
@@ -30,6 +33,15 @@ export function stirredBody({ volume, diameter = Math.cbrt((4 * volume) / Math.P
   }
 }
 
+const volumeSize: ShapeSize = { key: 'volume_L', label: 'Volume', quantity: 'volume' }
+const diameterSize: ShapeSize = {
+  key: 'diameter_mm',
+  label: 'Diameter',
+  quantity: 'length',
+  drawn: 'across',
+  fallback: 0,
+}
+
 export const stirred = defineShape({
   kind: 'stirred',
   title: 'Stirred vessel',
@@ -42,10 +54,8 @@ export const stirred = defineShape({
         .exactOptional(),
     })
     .meta({ title: 'Stirred vessel', description: 'Mixed all the time: one temperature throughout.' }),
-  sizes: [
-    { key: 'volume_L', label: 'Volume', quantity: 'volume' },
-    { key: 'diameter_mm', label: 'Diameter', quantity: 'length', fallback: 0 },
-  ],
+  sizes: [volumeSize, diameterSize],
+  sizesFor: ({ volume_L }) => [volumeSize, { ...diameterSize, fallback: toMm(usualDiameter(volume_L / 1000)) }],
   body: (shape) =>
     stirredBody({
       volume: shape.volume_L / 1000,

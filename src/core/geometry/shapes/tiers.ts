@@ -30,11 +30,18 @@ const tier = z.strictObject({
 })
 
 const MOST_TIERS = 8
+/** Height of a tier that nobody has sized yet, mm. */
+const NEW_HEIGHT_MM = 40
 
 /** Sizes of so many tiers, lowest first. */
 const sizesOf = (count: number): ShapeSize[] =>
   Array.from({ length: count }, (_, index): ShapeSize[] => [
-    { key: `tiers[${index}].diameter_mm`, label: `Diameter, tier ${index + 1}`, quantity: 'length' },
+    {
+      key: `tiers[${index}].diameter_mm`,
+      label: `Diameter, tier ${index + 1}`,
+      quantity: 'length',
+      drawn: { tier: index },
+    },
     ...(index < count - 1
       ? [{ key: `tiers[${index}].height_mm`, label: `Height, tier ${index + 1}`, quantity: 'length' } as const]
       : []),
@@ -54,6 +61,25 @@ export const tiers = defineShape({
     }),
   sizes: sizesOf(3),
   sizesFor: (shape) => sizesOf(shape.tiers.length),
+  several: {
+    title: 'Tier',
+    most: MOST_TIERS,
+    count: ({ tiers: all }) => all.length,
+    withOneMore: (shape) => {
+      const { diameter_mm } = shape.tiers[shape.tiers.length - 1]!
+      const below = shape.tiers.map((one) => ({ ...one, height_mm: one.height_mm ?? NEW_HEIGHT_MM }))
+      return { ...shape, tiers: [...below, { diameter_mm: Math.max(1, Math.round(diameter_mm * 0.7)) }] }
+    },
+    without: (shape, index) => {
+      const left = shape.tiers.filter((_, i) => i !== index)
+      return {
+        ...shape,
+        tiers: left.map(({ diameter_mm, height_mm }, i) =>
+          i === left.length - 1 ? { diameter_mm } : { diameter_mm, height_mm: height_mm ?? NEW_HEIGHT_MM },
+        ),
+      }
+    },
+  },
   faults: ({ tiers: all }) =>
     all.flatMap(({ height_mm }, index): SizeFault[] => {
       const key = `tiers[${index}].height_mm`

@@ -50,7 +50,7 @@ export const trough = defineShape({
     })
     .meta({ title: 'Half-round', description: 'A half-round bar, in its mould with the flat side up.' }),
   sizes: [
-    { key: 'radius_mm', label: 'Radius', quantity: 'length' },
+    { key: 'radius_mm', label: 'Radius', quantity: 'length', drawn: 'radius' },
     { key: 'length_mm', label: 'Length', quantity: 'length' },
   ],
   body: (shape) =>
