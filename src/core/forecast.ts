@@ -48,6 +48,15 @@ interface CurveReader {
   readonly banded: boolean
 }
 
+/** In which stages the clock is moved. */
+const clockNotes = ({ clockMoves }: ResolvedPlan, { stages }: Course): Message[] =>
+  clockMoves.flatMap(({ at, by_min }) => {
+    const stage = stages.find(({ from, to }) => from <= at && at < to)
+    if (stage === undefined) return []
+    const values = { stage: stage.name, at_h: toHours(at), within_h: Math.abs(by_min) / 60 }
+    return [message(by_min > 0 ? 'clock-forward' : 'clock-back', values)]
+  })
+
 /**
  * Computes a plan: the course, its band, and what follows from it. The same plan gives the same numbers anywhere.
  * Throws: `PlanError` (what can't be used), `ComputeError` (what can't be finished), `Cancelled`.
@@ -105,7 +114,7 @@ export function forecastResolved(
       energyResidual: course.energyResidual,
       fidelity,
       error_K: error?.([(one) => one.follow(core), (one) => one.mean_C]) ?? { mean: 1, largest: 2 },
-      notes: notesOf(resolved),
+      notes: [...notesOf(resolved), ...clockNotes(resolved, course)],
     },
     ...curves,
     stages: course.stages.map((span, index) => ({

@@ -1,7 +1,9 @@
 import { Cancelled, ComputeError, PlanError } from '../core/errors.ts'
 import { forecast } from '../core/forecast.ts'
 import type { Forecast } from '../core/forecast-types.ts'
+import { withZone } from '../core/plan/zone.ts'
 import type { ForecastAsk, ForecastReply } from './forecast-protocol.ts'
+import { zoneClock } from './zone-clock.ts'
 
 /** Least time between two looks at whether the run is still wanted, ms. */
 const LOOK_MS = 40
@@ -23,24 +25,21 @@ function compute({ id, plan, fidelity, wanted }: ForecastAsk): ForecastReply {
   let looked = performance.now()
   let reported = looked
   try {
-    const made = forecast(
-      { ...plan, fidelity },
-      {
-        now: () => performance.now(),
-        stopped: () => {
-          const now = performance.now()
-          if (flag === null || now - looked < LOOK_MS) return false
-          looked = now
-          return Atomics.load(flag, 0) !== id
-        },
-        report: (share, doing) => {
-          const now = performance.now()
-          if (now - reported < REPORT_MS) return
-          reported = now
-          scope.postMessage({ kind: 'progress', id, share, doing }, [])
-        },
+    const made = forecast(withZone({ ...plan, fidelity }, zoneClock), {
+      now: () => performance.now(),
+      stopped: () => {
+        const now = performance.now()
+        if (flag === null || now - looked < LOOK_MS) return false
+        looked = now
+        return Atomics.load(flag, 0) !== id
       },
-    )
+      report: (share, doing) => {
+        const now = performance.now()
+        if (now - reported < REPORT_MS) return
+        reported = now
+        scope.postMessage({ kind: 'progress', id, share, doing }, [])
+      },
+    })
     return { kind: 'done', id, forecast: made }
   } catch (error) {
     return unfinished(id, error)

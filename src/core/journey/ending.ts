@@ -13,7 +13,8 @@ export interface Watch {
 }
 
 /** Seconds from `time` to the stage's clock end; a time of day that has passed comes again the next day. */
-export function untilClock({ clock, clockEvery }: Ending, time: number): number {
+export function untilClock({ clock, clockEvery, clockAll }: Ending, time: number): number {
+  if (clockAll !== undefined) return (clockAll.find((moment) => moment > time) ?? Number.POSITIVE_INFINITY) - time
   if (clock === undefined) return Number.POSITIVE_INFINITY
   if (clock > time || clockEvery === undefined) return Math.max(0, clock - time)
   return clock + (Math.floor((time - clock) / clockEvery) + 1) * clockEvery - time

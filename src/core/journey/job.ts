@@ -30,6 +30,8 @@ export interface Ending {
    * when the stage begins: it ends at the first such moment later than its start.
    */
   readonly clockEvery?: number
+  /** All such moments, in order, where the clock is moved between them. */
+  readonly clockAll?: readonly number[]
   readonly max: number
 }
 

@@ -48,6 +48,7 @@ export function resolveStages(
   const scheduled = scheduleStages(
     plan.startsAt,
     rounds.map(({ stage }) => untilOf(plan, stage)),
+    plan.clock_changes,
   )
   const shortest = Math.min(...scheduled.map(({ ending }) => Math.min(ending.max, ending.after ?? ending.max)))
   const heat = wallHeat(body, layers, shortest)

@@ -11,7 +11,7 @@ import { type Message, message } from '../messages.ts'
 import { findRule, type Rule } from '../outcomes/rules.ts'
 import type { Target } from '../outcomes/target.ts'
 import { fromHours, fromMm } from '../units.ts'
-import { sinceStart } from './clock.ts'
+import { clockMoves, sinceStart } from './clock.ts'
 import { bringsLayer } from './laying.ts'
 import { marginsOf } from './margins.ts'
 import { modelAxes } from './model-axes.ts'
@@ -41,6 +41,8 @@ export interface ResolvedPlan {
   readonly targets: readonly Target[]
   readonly rules: readonly Rule[]
   readonly readings: readonly Measured[]
+  /** When the clock is moved, s since the start, and by how many minutes it goes forward. */
+  readonly clockMoves: readonly { readonly at: number; readonly by_min: number }[]
   /** Every material of the job, each once. */
   readonly materials: readonly Material[]
   /** Every default and every simplification that the plan led to. */
@@ -89,9 +91,10 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
     startsAt: plan.startsAt,
     fidelity,
     job,
-    targets: (plan.targets ?? []).map((target, index) => targetOf(plan.startsAt, target, index)),
+    targets: (plan.targets ?? []).map((target, index) => targetOf(plan, target, index)),
     rules: (plan.rules ?? []).map((id) => findRule(id)!),
     readings: (plan.readings ?? []).map(({ probe, at_h, C }) => ({ probe, t: fromHours(at_h), T_C: C })),
+    clockMoves: clockMoves(plan.startsAt, plan.clock_changes ?? []),
     materials: [
       ...new Set([...lining, ...fill, ...inserts.map(({ layer }) => layer), ...added].map((layer) => layer.material)),
     ].filter(({ empty }) => empty !== true),
@@ -122,8 +125,8 @@ function probeOf({ name, x = 0.5, y = 0.5, z = 0.5 }: NonNullable<Plan['probes']
   return { name, place: { x, y, z } }
 }
 
-function targetOf(startsAt: string, { by: asked, ...target }: PlanTarget, index: number): Target {
-  const when = { index, ...(asked === undefined ? {} : { by: sinceStart(startsAt, asked)! }) }
+function targetOf({ startsAt, clock_changes }: Plan, { by: asked, ...target }: PlanTarget, index: number): Target {
+  const when = { index, ...(asked === undefined ? {} : { by: sinceStart(startsAt, asked, clock_changes)! }) }
   if (target.kind !== 'edge') return { ...target, ...when }
   const { kind, most_mm } = target
   return { kind, ...when, ...(most_mm === undefined ? {} : { most: fromMm(most_mm) }) }

@@ -1,6 +1,6 @@
 import type { Ending } from '../journey/job.ts'
 import { fromHours, HOUR } from '../units.ts'
-import { type ClockMoment, clockMoment, nextAfter } from './clock.ts'
+import { type ClockChange, type ClockMoment, clockMoment, nextAfter } from './clock.ts'
 import type { PlanStage } from './schema.ts'
 
 /** Longest that a stage may wait for its core temperature when the plan gives no guard, h. */
@@ -39,6 +39,7 @@ function schedule(until: PlanStage['until'], moment: ClockMoment | undefined, be
       ...(until.core_C === undefined ? {} : { core_C: until.core_C }),
       ...(clock === undefined || clock === null ? {} : { clock }),
       ...(repeats === undefined ? {} : { clockEvery: repeats }),
+      ...(repeats === undefined || moment?.all === undefined ? {} : { clockAll: moment.all }),
       max,
     },
     begins,
@@ -49,11 +50,15 @@ function schedule(until: PlanStage['until'], moment: ClockMoment | undefined, be
 }
 
 /** Beginnings and ends of all stages in order; clocks that can't be read count as none. */
-export function scheduleStages(startsAt: string, ends: readonly PlanStage['until'][]): Scheduled[] {
+export function scheduleStages(
+  startsAt: string,
+  ends: readonly PlanStage['until'][],
+  changes: readonly ClockChange[] = [],
+): Scheduled[] {
   const scheduled: Scheduled[] = []
   let begins: number | null = 0
   for (const until of ends) {
-    const moment = until.clock === undefined ? undefined : (clockMoment(startsAt, until.clock) ?? undefined)
+    const moment = until.clock === undefined ? undefined : (clockMoment(startsAt, until.clock, changes) ?? undefined)
     const stage: Scheduled = schedule(until, moment, begins)
     scheduled.push(stage)
     begins = stage.ends

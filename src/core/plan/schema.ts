@@ -16,6 +16,7 @@ export const PLAN_LIMIT = 5_000_000
 
 const idPattern = /^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$/
 const localTimePattern = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2})?$/
+const zonePattern = /^[A-Za-z][A-Za-z0-9_+-]*(\/[A-Za-z0-9_+-]+)*$/
 const clockPattern = /^(\d{4}-\d{2}-\d{2}T)?\d{2}:\d{2}$/
 
 /** What each pattern of the format asks for, in words, by the pattern's source. */
@@ -23,6 +24,7 @@ export const patternWords: Readonly<Record<string, string>> = {
   [idPattern.source]:
     'a name of letters, digits, dots, dashes and underscores, beginning with a letter or digit, 64 at most',
   [localTimePattern.source]: 'a local date and time such as "2027-03-12T16:00"',
+  [zonePattern.source]: 'the name of a time zone such as "Europe/Vienna"',
   [clockPattern.source]: 'a time of day such as "07:00", or a date and time such as "2027-03-13T07:00"',
 }
 
@@ -582,6 +584,25 @@ export const planSchema = z
     version: z.literal(1),
     title: z.string().max(200),
     startsAt: localTime.meta({ description: 'Local date and time of the start, without zone.' }),
+    zone: z
+      .string()
+      .regex(zonePattern)
+      .meta({ description: 'Time zone of the workshop, such as "Europe/Vienna": tells when its clock is moved.' })
+      .exactOptional(),
+    clock_changes: z
+      .array(
+        z.strictObject({
+          at: localTime.meta({ description: 'What the clock shows just before it is moved.' }),
+          by_min: finite
+            .min(-180)
+            .max(180)
+            .multipleOf(1)
+            .meta({ description: 'Minutes by which it goes forward; negative: back.' }),
+        }),
+      )
+      .max(20)
+      .meta({ description: 'When the clock is moved; hours are counted as they pass.' })
+      .exactOptional(),
     rules: z.array(id).max(20).meta({ description: 'Published cooling rules to judge by.' }).exactOptional(),
     fidelity: z.enum(['quick', 'standard', 'fine']).meta({ description: '"standard" if left out.' }).exactOptional(),
     dimensions: finite

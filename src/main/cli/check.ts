@@ -1,9 +1,9 @@
-import { readPlan } from '../../core/plan/read.ts'
 import { resolvePlan } from '../../core/plan/resolve.ts'
 import { PLAN_LIMIT } from '../../core/plan/schema.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'
 import { readText } from './input.ts'
+import { readPlan } from './read-plan.ts'
 import type { Words } from './words.ts'
 
 /** `thickset check PLAN`: faults as an error, else what the plan leaves to defaults. */

@@ -1,12 +1,12 @@
 import { type Help, type TriedChange, whatWouldHelp } from '../../core/choosing/help.ts'
 import { type Outcome, type Question, questionOf } from '../../core/choosing/question.ts'
 import type { SideEffects } from '../../core/choosing/side-effects.ts'
-import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { metric } from '../../core/words/show.ts'
 import { readText } from './input.ts'
 import { withMeasured } from './measured.ts'
 import { watchProgress } from './progress.ts'
+import { readPlan } from './read-plan.ts'
 import { textSection } from './text-table.ts'
 import { fidelityOf, type Words } from './words.ts'
 

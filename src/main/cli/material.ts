@@ -3,10 +3,10 @@ import { findCard, findCardMaterial, tableTemperatures } from '../../core/materi
 import { materialIds } from '../../core/materials/index.ts'
 import { wallIds } from '../../core/materials/wall.ts'
 import { didYouMean } from '../../core/nearest.ts'
-import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT } from '../../core/plan/schema.ts'
 import { materialDocument } from '../../core/words/material-document.ts'
 import { readText } from './input.ts'
+import { readPlan } from './read-plan.ts'
 import { tellMaterial } from './tell-material.ts'
 import { type Words, wordFault } from './words.ts'
 

@@ -1,5 +1,4 @@
 import { forecast } from '../../core/forecast.ts'
-import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT } from '../../core/plan/schema.ts'
 import { checkEntries } from '../../core/sheet/entries.ts'
 import { type Page, pageOf } from '../../core/sheet/page.ts'
@@ -10,6 +9,7 @@ import { clockShow } from './clock-show.ts'
 import { giveFile } from './give.ts'
 import { readText } from './input.ts'
 import { watchProgress } from './progress.ts'
+import { readPlan } from './read-plan.ts'
 import { textSection } from './text-table.ts'
 import { fidelityOf, type Words, wordFault } from './words.ts'
 

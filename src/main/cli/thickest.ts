@@ -1,12 +1,12 @@
 import { findLimit, type Limit, type Tried } from '../../core/choosing/limit.ts'
 import { type OneNumber, oneNumber } from '../../core/choosing/one-number.ts'
-import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { metric } from '../../core/words/show.ts'
 import { askedBy, outcomeWords, questionWords } from './decide.ts'
 import { readText } from './input.ts'
 import { withMeasured } from './measured.ts'
 import { watchProgress } from './progress.ts'
+import { readPlan } from './read-plan.ts'
 import { textSection } from './text-table.ts'
 import { collectFaults, fidelityOf, type Words, wordFault } from './words.ts'
 

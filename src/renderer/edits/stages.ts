@@ -226,6 +226,7 @@ export function stageStarts(plan: Plan, forecast: Forecast | null): (number | nu
   const scheduled = scheduleStages(
     plan.startsAt,
     plan.stages.map(({ until }) => until),
+    plan.clock_changes,
   )
   return scheduled.map(({ begins }, i) => (begins === null ? (forecast?.stages[i]?.from_h ?? null) : toHours(begins)))
 }

@@ -122,7 +122,7 @@ function drawnArea({ row, number, figure, thickness }: Area, paper: Paper): Draw
     number,
     material: row.material,
     mould: row.list === 'mould',
-    poured: row.list === 'pour' || row.list === 'coat',
+    poured: row.list === 'pour',
     around: row.list === 'mould' || row.list === 'coat',
     path: outlinePath(figure, paper),
     thicker: drawnThicker(thickness, paper),

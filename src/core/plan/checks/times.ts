@@ -1,5 +1,5 @@
 import type { Fault } from '../../errors.ts'
-import { clockMoment, localSeconds, sinceStart } from '../clock.ts'
+import { type ClockChange, clockMoment, localSeconds, sinceStart } from '../clock.ts'
 import type { Draft, DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
 import { scheduleStages } from '../schedule.ts'
@@ -16,6 +16,10 @@ export function checkTimes({ plan, whole }: DraftPlan): Fault[] {
   const faults: Fault[] = []
   const startsAt = plan.startsAt !== undefined && localSeconds(plan.startsAt) !== null ? plan.startsAt : undefined
   if (plan.startsAt !== undefined && startsAt === undefined) faults.push(noDate(['startsAt'], plan.startsAt))
+  // Faulty ones were found by their form.
+  const changes = whole(['clock_changes']) ? ((plan.clock_changes ?? []) as readonly ClockChange[]) : []
+  for (const [index, { at }] of changes.entries())
+    if (localSeconds(at) === null) faults.push(noDate(['clock_changes', index, 'at'], at))
 
   for (const [index, stage] of (plan.stages ?? []).entries()) {
     const path: Path = ['stages', index, 'until']
@@ -36,6 +40,7 @@ export function checkTimes({ plan, whole }: DraftPlan): Fault[] {
     const scheduled = scheduleStages(
       startsAt,
       rounds.map(({ stage }) => untilOf(stage)),
+      changes,
     )
     for (const [position, { late }] of scheduled.entries()) {
       const { index, round } = rounds[position]!
@@ -50,7 +55,7 @@ export function checkTimes({ plan, whole }: DraftPlan): Fault[] {
   for (const [index, target] of (plan.targets ?? []).entries()) {
     const path: Path = ['targets', index, 'by']
     if (target?.by === undefined) continue
-    const since = sinceStart(startsAt ?? target.by, target.by)
+    const since = sinceStart(startsAt ?? target.by, target.by, changes)
     if (since === null) faults.push(noDate(path, target.by))
     else if (startsAt !== undefined && since <= 0)
       faults.push(fault(path, 'lies before the start', `give a time after ${startsAt}`))
