@@ -453,6 +453,9 @@ const action = z.discriminatedUnion('do', [
     })
     .meta({ title: 'Cut', description: 'Into pieces alike; one from the middle is followed.' }),
 ])
+/** Everything that can be done at a stage's start. */
+export const actionKinds = action.options.map((option) => option.shape.do.value)
+
 const hours = finite.gt(0).max(24 * 60)
 const until = z
   .strictObject({
