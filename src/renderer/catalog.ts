@@ -1,9 +1,10 @@
+import { ROOM_C } from '../core/boundary/appliance-figures.ts'
 import { findSurroundings, surroundingsIds, surroundingsTitleOf } from '../core/boundary/surroundings.ts'
 import { AIR_LAYER } from '../core/materials/air-layer.ts'
 import { findBuiltIn, materialIds } from '../core/materials/index.ts'
 import type { Look } from '../core/materials/material.ts'
 import { findWall, wallIds } from '../core/materials/wall.ts'
-import type { Plan, PlanStage } from '../core/plan/schema.ts'
+import type { Plan, PlanStage, PlanSurroundings } from '../core/plan/schema.ts'
 
 /** Something that can be chosen by name. */
 export interface Choice {
@@ -65,6 +66,33 @@ export function usualPower(id: string): { readonly key: 'heater_W' | 'capacity_W
   const key = appliance.heater_W === undefined ? 'capacity_W' : 'heater_W'
   const watts = appliance[key]?.typical
   return watts === undefined ? null : { key, watts }
+}
+
+/** What kind of appliance a stage's surroundings are; null where their air is simply there. */
+export function applianceKind(
+  id: string,
+  { appliance, air_C }: Pick<PlanSurroundings, 'appliance' | 'air_C'>,
+): 'cold' | 'oven' | 'bath' | null {
+  if (appliance === false || Array.isArray(air_C)) return null
+  return appliance?.kind ?? findSurroundings(id)?.appliance?.kind ?? null
+}
+
+/** What built-in surroundings are taken to have where a plan leaves it open, by the plan's key; null where nothing is. */
+export function usualFigure(id: string, key: string): number | null {
+  const found = findSurroundings(id)
+  const { humidity, emissivity, appliance } = found ?? {}
+  const figures: Readonly<Record<string, number | undefined>> = {
+    'humidity.relative_pct': humidity !== undefined && 'relative' in humidity ? 100 * humidity.relative : undefined,
+    emissivity: found === undefined ? undefined : emissivity,
+    'appliance.start_C': appliance?.start_C ?? appliance?.set_C,
+    'appliance.room_C': ROOM_C,
+    'appliance.UA_W_K': appliance?.UA_W_K.typical,
+    'appliance.limit_C': appliance?.limit_C,
+    'appliance.rating_kg_24h': appliance?.rating_kg_24h,
+    'appliance.water_kg': appliance?.water_kg?.typical,
+    'appliance.ice_kg': appliance?.ice_kg?.typical,
+  }
+  return figures[key] ?? null
 }
 
 /** Usual speed of the air of built-in surroundings, m/s. */

@@ -113,6 +113,8 @@ function example(quantity: Quantity, shown: Unit, range: Range): string {
     share: 0.5,
     count: 4,
     stress: 10,
+    conductance: 1,
+    difference: 2,
     percent: 10,
     density: 500,
     'piece weight': 50,

@@ -44,6 +44,8 @@ export interface Quantity {
     | 'density'
     | 'piece weight'
     | 'stress'
+    | 'conductance'
+    | 'difference'
   readonly units: readonly [Unit, ...Unit[]]
 }
 
@@ -54,6 +56,10 @@ const unit = (name: string, spelled: string[], factor: number, decimals: number,
   offset,
   decimals,
 })
+
+export const conductance: Quantity = { name: 'conductance', units: [unit('W/K', ['w/k'], 1, 2)] }
+/** Between two temperatures. */
+export const difference: Quantity = { name: 'difference', units: [unit('K', ['kelvin'], 1, 1)] }
 
 /** Stored in mm. 1 in = 25.4 mm exactly (international yard and pound agreement, 1959). */
 export const length: Quantity = {

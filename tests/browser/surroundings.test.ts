@@ -68,6 +68,23 @@ describe.skipIf(noBrowser)('surroundings in the window', () => {
       .waitFor({ timeout: FORECAST_MS })
   })
 
+  it('more is told by number: what is usual stands there, a face by itself shuts it', {
+    timeout: 120_000,
+  }, async () => {
+    await page.getByText('More about these surroundings').click()
+    expect(await field('Rated to freeze in a day').getAttribute('placeholder')).toBe('10')
+    expect(await field('Room that it stands in').getAttribute('placeholder')).toBe('22')
+    await field('Face').selectOption('top')
+    await field('A piece alike lies against it').check()
+    await upToDate()
+    await meaning().locator('tr', { hasText: 'top' }).getByText('none').waitFor({ timeout: FORECAST_MS })
+    await field('A piece alike lies against it').uncheck()
+    await upToDate()
+    await meaning()
+      .locator('tr', { hasText: /^top\d/ })
+      .waitFor({ timeout: FORECAST_MS })
+  })
+
   it('a logger’s file becomes the air of the stage; what is none is refused', { timeout: 120_000 }, async () => {
     const file = (name: string, text: string) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text) })
     const input = page.getByLabel('File of measured air')

@@ -79,7 +79,7 @@ export interface ApplianceFigures {
 }
 
 /** Room that an appliance stands in unless told otherwise, °C. Common practice, no source. */
-const ROOM_C = 22
+export const ROOM_C = 22
 /** Share of its rating that a compressor gains per kelvin of warmer air, and the most; see `coolingCapacity`. */
 const SLOPE = 0.04
 const MOST = 2

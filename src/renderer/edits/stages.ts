@@ -194,7 +194,7 @@ export function withAir(plan: Plan, index: number, air_C: number | undefined): P
 }
 
 /** The same stage with a figure of its surroundings by its path within them; built-in ones become an object for it. */
-export function withFigure(plan: Plan, index: number, key: string, value: number | undefined): Plan {
+export function withFigure(plan: Plan, index: number, key: string, value: unknown): Plan {
   const given = plan.stages[index]?.in
   if (given === undefined || (typeof given === 'string' && value === undefined)) return plan
   const path = `stages[${index}].in`
@@ -202,11 +202,18 @@ export function withFigure(plan: Plan, index: number, key: string, value: number
   const written = writeAt(open, `${path}.${key}`, value)
   const left = written.stages[index]?.in
   if (typeof left !== 'object') return written
-  const { appliance, ...rest } = left
-  const empty = typeof appliance === 'object' && Object.keys(appliance).length === 0
-  const kept = empty ? rest : left
+  const kept = withoutEmpty(left) as PlanSurroundings
   const bare = kept.like !== undefined && Object.keys(kept).length === 1
   return writeAt(written, path, bare ? kept.like : kept)
+}
+
+/** An object without what in it is empty. */
+function withoutEmpty(value: object): object {
+  const entries = Object.entries(value).map(([key, one]: [string, unknown]): [string, unknown] =>
+    typeof one === 'object' && one !== null && !Array.isArray(one) ? [key, withoutEmpty(one)] : [key, one],
+  )
+  const empty = (one: unknown): boolean => typeof one === 'object' && one !== null && Object.keys(one).length === 0
+  return Object.fromEntries(entries.filter(([, one]) => !empty(one)))
 }
 
 /** The same stage in measured air, by points [h, °C]. */

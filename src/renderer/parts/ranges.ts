@@ -27,4 +27,11 @@ export const airShareRange: Range = { low: 0, high: 95 }
 export const densityRange: Range = { low: 0, high: 3000, above: true }
 export const growthRange: Range = { low: 1, high: 5 }
 export const activityRange: Range = { low: 0, high: 1, above: true }
+export const humidityRange: Range = { low: 0, high: 100, above: true }
+/** Heat through the walls of an appliance, W/K. */
+export const lossRange_W_K: Range = { low: 0, high: 1e4 }
+/** By how much a thermostat switches, K. */
+export const bandRange: Range = { low: 0, high: 30, above: true }
+/** What lies in an appliance, kg. */
+export const loadRange: Range = { low: 0, high: 1e6, above: true }
 export const stressRange: Range = { low: 0, high: 5000, above: true }

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import type { PlanStage } from '../../core/plan/schema.ts'
-import { surroundingsChoices, usualAir, usualPower, usualSpeed } from '../catalog.ts'
+import { applianceKind, surroundingsChoices, usualAir, usualPower, usualSpeed } from '../catalog.ts'
 import { surroundingsChoice, withAir, withFigure, withSurroundings } from '../edits/stages.ts'
 import { Choice } from '../parts/Choice.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
@@ -11,6 +11,7 @@ import { useSettings } from '../settings.ts'
 import { count, film, power, shownNumber, shownUnit, speed, temperature } from '../units.ts'
 import { AirLogButton } from './AirLogButton.tsx'
 import { SurroundingsMeaning } from './SurroundingsMeaning.tsx'
+import { SurroundingsMore } from './SurroundingsMore.tsx'
 
 const groups = [
   { title: null, options: [{ id: 'own', title: 'Own air and film coefficient' }] },
@@ -42,7 +43,7 @@ export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage
         {course === null ? (
           <QuantityField
             path={`${path}.air_C`}
-            label="Air"
+            label={applianceKind(choice, given) === 'bath' ? 'Water' : 'Air'}
             quantity={temperature}
             range={temperatureRange}
             change="air temperature"
@@ -96,8 +97,7 @@ export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage
             placeholder={shownNumber(usualWatts.watts, shownUnit(power, units))}
           />
         )}
-        {typeof stage.in !== 'string' && given.appliance === false ? null : usualWatts === null &&
-          typeof given.appliance !== 'object' ? null : (
+        {applianceKind(choice, given) === null ? null : (
           <QuantityField
             path={`${path}.appliance.pieces`}
             label="Pieces alike in it"
@@ -112,10 +112,11 @@ export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage
           />
         )}
       </div>
+      <SurroundingsMore stage={stage} index={index} />
       <AirLogButton index={index} />
       <SurroundingsMeaning index={index} />
-      {given.faces === undefined ? null : (
-        <p className="second">Faces with conditions of their own: {Object.keys(given.faces).join(', ')}.</p>
+      {Object.keys(given.faces ?? {}).length === 0 ? null : (
+        <p className="second">Faces with conditions of their own: {Object.keys(given.faces ?? {}).join(', ')}.</p>
       )}
     </>
   )

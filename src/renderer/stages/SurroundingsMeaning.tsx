@@ -5,6 +5,7 @@ import { useForecast } from '../forecast-client.ts'
 import { showIn } from '../format.ts'
 import { useOpenPlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
+import { AirCourse } from './AirCourse.tsx'
 import { heatShares, wayWords } from './heat-shares.ts'
 import './surroundings.css'
 
@@ -39,6 +40,7 @@ export function SurroundingsMeaning({ index }: { readonly index: number }): Reac
           .
         </p>
       )}
+      {forecast === null ? null : <AirCourse forecast={forecast} index={index} />}
       <FilmTable report={report} />
       <Shares report={report} />
     </section>
@@ -77,15 +79,22 @@ function Shares({ report }: { readonly report: StageReport }): ReactNode {
   const shares = heatShares(report)
   if (shares.length === 0) return null
   return (
-    <ul className="heat-shares" aria-label="How the heat goes">
-      {shares.map(({ way, share, into }) => (
-        <li key={way}>
-          <span className={`heat-bar heat-${way}`} />
-          <span>
-            {wayWords[way]} {Math.round(100 * share)} %{into ? ' in' : ''}
-          </span>
-        </li>
-      ))}
-    </ul>
+    <>
+      <div className="heat-bars" aria-hidden="true">
+        {shares.map(({ way, share }) => (
+          <span key={way} className={`heat-part heat-${way}`} style={{ flexGrow: share }} />
+        ))}
+      </div>
+      <ul className="heat-shares" aria-label="How the heat goes">
+        {shares.map(({ way, share, into }) => (
+          <li key={way}>
+            <span className={`heat-bar heat-${way}`} />
+            <span>
+              {wayWords[way]} {Math.round(100 * share)} %{into ? ' in' : ''}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </>
   )
 }

@@ -1,0 +1,205 @@
+import { type ReactNode, useState } from 'react'
+
+import type { PlanStage } from '../../core/plan/schema.ts'
+import { applianceKind, usualFigure, wallChoices } from '../catalog.ts'
+import { faceNames } from '../edits/shape.ts'
+import { surroundingsChoice, withFigure } from '../edits/stages.ts'
+import { Choice } from '../parts/Choice.tsx'
+import { QuantityField } from '../parts/QuantityField.tsx'
+import {
+  bandRange,
+  filmRange,
+  humidityRange,
+  lengthRange,
+  loadRange,
+  lossRange_W_K,
+  shareRange,
+  temperatureRange,
+} from '../parts/ranges.ts'
+import { useOpenPlan, usePlan } from '../plan-store.ts'
+import { useSettings } from '../settings.ts'
+import type { Range } from '../typed.ts'
+import {
+  conductance,
+  difference,
+  film,
+  length,
+  mass,
+  percent,
+  type Quantity,
+  ratio,
+  shownNumber,
+  shownUnit,
+  temperature,
+} from '../units.ts'
+
+interface SurroundingsMoreProps {
+  readonly stage: PlanStage
+  readonly index: number
+}
+
+interface Figure {
+  readonly key: string
+  readonly label: string
+  readonly quantity: Quantity
+  readonly range: Range
+  readonly placeholder?: string
+  /** What goes to the plan under `at`, where that is more than the number. */
+  readonly whole?: { readonly at: string; readonly of: (value: number) => object }
+}
+
+const ofAir: readonly Figure[] = [
+  {
+    key: 'humidity.relative_pct',
+    label: 'Humidity of the air',
+    quantity: percent,
+    range: humidityRange,
+    whole: { at: 'humidity', of: (relative_pct) => ({ relative_pct }) },
+  },
+  { key: 'emissivity', label: 'Emissivity of the piece', quantity: ratio, range: shareRange },
+  {
+    key: 'walls_C',
+    label: 'Walls around it',
+    quantity: temperature,
+    range: temperatureRange,
+    placeholder: 'as the air',
+  },
+]
+const ofBath: readonly Figure[] = [
+  { key: 'appliance.water_kg', label: 'Water in it', quantity: mass, range: loadRange },
+  { key: 'appliance.ice_kg', label: 'Ice in it', quantity: mass, range: loadRange },
+]
+const ofAppliance: readonly Figure[] = [
+  { key: 'appliance.start_C', label: 'Itself at the start', quantity: temperature, range: temperatureRange },
+  { key: 'appliance.room_C', label: 'Room that it stands in', quantity: temperature, range: temperatureRange },
+  { key: 'appliance.UA_W_K', label: 'Heat through its walls', quantity: conductance, range: lossRange_W_K },
+  { key: 'appliance.thermostat_K', label: 'Thermostat switches by', quantity: difference, range: bandRange },
+  { key: 'appliance.limit_C', label: 'Limit for what else lies in it', quantity: temperature, range: temperatureRange },
+  { key: 'appliance.goods.mass_kg', label: 'What else lies in it', quantity: mass, range: loadRange },
+  { key: 'appliance.rating_kg_24h', label: 'Rated to freeze in a day', quantity: mass, range: loadRange },
+]
+
+/** The rest of what can be told of a stage's surroundings: air, appliance, and each face by itself. */
+export function SurroundingsMore({ stage, index }: SurroundingsMoreProps): ReactNode {
+  const given = typeof stage.in === 'string' ? {} : stage.in
+  const choice = surroundingsChoice(stage)
+  const kind = applianceKind(choice, given)
+  const appliance = kind === null ? [] : [...(kind === 'bath' ? ofBath : []), ...ofAppliance]
+  return (
+    <details className="surroundings-more">
+      <summary>More about these surroundings</summary>
+      <div className="field-row">
+        {[...ofAir, ...appliance].map((figure) => (
+          <FigureField key={figure.key} figure={figure} index={index} choice={choice} />
+        ))}
+      </div>
+      {kind === null || kind === 'bath' ? null : <DoorFields stage={stage} index={index} />}
+      <FaceFields stage={stage} index={index} />
+    </details>
+  )
+}
+
+interface FigureFieldProps {
+  readonly figure: Figure
+  readonly index: number
+  /** Surroundings whose usual figure stands there until another is typed. */
+  readonly choice?: string
+}
+
+function FigureField({ figure, index, choice }: FigureFieldProps): ReactNode {
+  const units = useSettings(({ settings }) => settings)
+  const { key, whole, ...field } = figure
+  const usual = choice === undefined ? null : usualFigure(choice, key)
+  return (
+    <QuantityField
+      path={`stages[${index}].in.${key}`}
+      change={figure.label.toLowerCase()}
+      optional
+      write={(plan, value) =>
+        whole === undefined
+          ? withFigure(plan, index, key, value)
+          : withFigure(plan, index, whole.at, value === undefined ? undefined : whole.of(value))
+      }
+      {...field}
+      {...(usual === null ? {} : { placeholder: shownNumber(usual, shownUnit(figure.quantity, units)) })}
+    />
+  )
+}
+
+/** When the door is opened; one more opening comes at the start. */
+function DoorFields({ stage, index }: SurroundingsMoreProps): ReactNode {
+  const edit = usePlan((state) => state.edit)
+  const given = typeof stage.in === 'string' ? undefined : stage.in.appliance
+  const openings = (typeof given === 'object' ? given.door : undefined) ?? []
+  const put = (next: typeof openings): void =>
+    edit('door', (plan) => withFigure(plan, index, 'appliance.door', next.length > 0 ? next : undefined))
+  return (
+    <p className="second">
+      {openings.length === 0
+        ? 'The door stays shut. '
+        : `The door is opened ${openings.map(({ at_h, minutes }) => `after ${at_h} h for ${minutes} min`).join(', ')}. `}
+      <button type="button" className="link" onClick={() => put([...openings, { at_h: openings.length, minutes: 2 }])}>
+        {openings.length === 0 ? 'Open it for 2 min at the start' : `And for 2 min after ${openings.length} h`}
+      </button>
+      {openings.length === 0 ? null : (
+        <button type="button" className="link" onClick={() => put([])}>
+          Keep it shut
+        </button>
+      )}
+    </p>
+  )
+}
+
+/** One face by itself: a board under or over it, a film of its own, or a piece alike against it. */
+function FaceFields({ stage, index }: SurroundingsMoreProps): ReactNode {
+  const plan = useOpenPlan()
+  const edit = usePlan((state) => state.edit)
+  const names = faceNames(plan.piece.shape)
+  const [face, setFace] = useState(names.includes('bottom') ? 'bottom' : (names[0] ?? 'all'))
+  const given = (typeof stage.in === 'string' ? undefined : stage.in.faces?.[face]) ?? {}
+  const key = `faces.${face}`
+  return (
+    <fieldset className="face-figures">
+      <legend>One face by itself</legend>
+      <div className="field-row">
+        <Choice
+          label="Face"
+          value={face}
+          groups={[{ title: null, options: names.map((id) => ({ id, title: id })) }]}
+          onChoose={setFace}
+        />
+        <FigureField
+          index={index}
+          figure={{
+            key: `${key}.board_mm`,
+            label: 'Board on it',
+            quantity: length,
+            range: lengthRange,
+            placeholder: 'none',
+          }}
+        />
+        <Choice
+          label="Board made of"
+          value={given.board ?? 'plywood'}
+          groups={[{ title: null, options: wallChoices }]}
+          onChoose={(id) => edit('board', (now) => withFigure(now, index, `${key}.board`, id))}
+        />
+        <FigureField
+          index={index}
+          figure={{ key: `${key}.h_W_m2K`, label: 'Film of its own', quantity: film, range: filmRange }}
+        />
+      </div>
+      <label className="tick">
+        <input
+          type="checkbox"
+          checked={given.stacked === true}
+          onChange={(event) => {
+            const stacked = event.target.checked ? true : undefined
+            edit('pieces against each other', (now) => withFigure(now, index, `${key}.stacked`, stacked))
+          }}
+        />
+        A piece alike lies against it
+      </label>
+    </fieldset>
+  )
+}
