@@ -32,6 +32,28 @@ describe('a sheet that rests in the oven after it was switched off', () => {
   })
 })
 
+describe('cream in stoneware, in ice and in a fridge', () => {
+  const made = example('cream-in-stoneware')
+
+  test('the ice that melts took what cream and dish gave', () => {
+    const [bath, fridge] = made.appliances
+    const melted = bath!.notes.find(({ code }) => code === 'ice-left' || code === 'ice-gone')
+    expect(melted!.code).toBe('ice-left')
+    // What passed bottom and sides, what the dish gave, and 6 W/K of the tub in a room of 22 °C: heat of melting 333.6 kJ/kg.
+    const { faces } = made.surroundings[0]!
+    const cream = -faces.filter(({ face }) => face !== 'top').reduce((sum, { heat_J }) => sum + heat_J, 0)
+    const room = 6 * (22 - 1) * 3600 * made.stages[0]!.to_h
+    const kept = made.surroundings[0]!.heat_J.walls
+    expect(Number(melted!.values.melted_kg) / ((cream + kept + room) / 333_600)).toBeCloseTo(1, 2)
+    expect(fridge!.title).toMatch(/fridge/i)
+    expect(made.model.energyResidual).toBeLessThan(1e-8)
+  })
+
+  test('a chilled dish takes heat at first and gives it back', () => {
+    expect(made.surroundings[0]!.heat_J.walls).not.toBe(0)
+  })
+})
+
 describe('78 kg of warm cream in a chest freezer', () => {
   const made = example('cream-trough-into-a-chest')
 

@@ -113,12 +113,13 @@ function iceOf({ ice }: Figures, course: Course, span: StageSpan): Message[] {
 }
 
 function whyOf(figures: Figures, facts: ApplianceFacts, from_h: number): Message {
-  const { title } = figures
+  const { title, kind } = figures
   const { limit_C, above } = limitOf(figures)
   const { extreme_C, extreme_h, beyond_h, back_h } = facts
   const values = { title, limit_C, extreme_C, after_h: extreme_h - from_h, beyond_h }
   const what = above ? 'warms' : 'sags'
   if (beyond_h <= 0) return message(`appliance-${what}-within`, values)
+  if (above && kind === 'bath') return message('bath-warms', values)
   if (back_h === undefined) return message(`appliance-${what}-to-the-end`, values)
   return message(`appliance-${what}`, { ...values, back_h: back_h - from_h })
 }

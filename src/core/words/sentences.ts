@@ -152,6 +152,8 @@ export const sentences = {
     `its heater is too small for this piece (${text(v, 'title')}): it falls to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))} and is below ${show.temperature(number(v, 'limit_C'))} for ${show.duration(number(v, 'beyond_h'))}`,
   'appliance-sags-to-the-end': (v, show) =>
     `its heater is too small for this piece (${text(v, 'title')}): it falls to ${show.temperature(number(v, 'extreme_C'))} and stays below ${show.temperature(number(v, 'limit_C'))} to the end of the stage`,
+  'bath-warms': (v, show) =>
+    `the bath warms to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))} (${text(v, 'title')}); it is above ${show.temperature(number(v, 'limit_C'))} for ${show.duration(number(v, 'beyond_h'))}`,
   'ice-left': (v, show) =>
     `${show.mass(number(v, 'melted_kg'))} of ice melts, ${show.mass(number(v, 'left_kg'))} is left`,
   'ice-gone': (v, show) =>
