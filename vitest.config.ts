@@ -14,7 +14,7 @@ const alone = [
   'tests/unit/plan/content-policy.test.ts',
 ]
 /** Many journeys drawn at random: too long for a quick look, so `npm run check` leaves them out. */
-const atRandom = ['random-journeys', 'random-draws', 'stronger-cooling', 'closed-cycles'].map(
+const atRandom = ['random-journeys', 'random-draws', 'stronger-cooling', 'closed-cycles', 'fit-coverage'].map(
   (name) => `tests/physics/${name}.test.ts`,
 )
 const builds = { globalSetup: [here('tests/support/build-once.ts')] }
