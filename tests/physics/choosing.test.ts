@@ -168,7 +168,7 @@ describe('what would help', () => {
 
   it('tells what the best cost elsewhere', () => {
     for (const { elsewhere, trouble } of help.ranked.slice(0, 3)) {
-      expect(trouble[0]!.length).toBeGreaterThan(3)
+      expect(trouble[0]!.code).toMatch(/^trouble-/)
       expect(elsewhere!.ruleMargins[0]!.rule).toBe('fda-food-code-2022')
     }
     const halved = help.ranked.find(({ changes: made }) => made[0] === 'two-pieces')!

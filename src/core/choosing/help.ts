@@ -2,6 +2,7 @@ import type { Control } from '../control.ts'
 import { ComputeError } from '../errors.ts'
 import { forecast } from '../forecast.ts'
 import type { Forecast } from '../forecast-types.ts'
+import type { Message } from '../messages.ts'
 import { findPlanFaults } from '../plan/read.ts'
 import type { Plan } from '../plan/schema.ts'
 import type { Change } from './change.ts'
@@ -13,15 +14,20 @@ import { type SideEffects, sideEffects } from './side-effects.ts'
 export interface TriedChange {
   /** Ids of the changes: one, or two together. */
   readonly changes: readonly string[]
-  readonly title: string
-  readonly trouble: readonly string[]
+  /** What is done and what it asks of the workshop. Shape of both: changes */
+  readonly titles: readonly Message[]
+  readonly trouble: readonly Message[]
   readonly plan: Plan
   readonly outcome: Outcome
   /** Hours that it buys on what is asked, negative: costs; absent where either has no such number. */
   readonly gain_h?: number
-  /** Of the best: with the band, and what it does elsewhere. */
+  /** Of the best: the band of its moment, whether the late end meets it too, and what it does elsewhere. */
+  readonly early_h?: number
+  readonly late_h?: number
   readonly sure?: boolean
   readonly elsewhere?: SideEffects
+  /** On the day: the plan to keep, with its readings and without what they say written into it. */
+  readonly keep?: Plan
 }
 
 /** What would help, the best first. */
@@ -81,7 +87,7 @@ function tryChanges(
     const gain = gainOf(now, outcome)
     return {
       changes: made.map(({ id }) => id),
-      title: made.map(({ title }) => title).join(', and '),
+      titles: made.map(({ title }) => title),
       trouble: made.map(({ trouble }) => trouble),
       plan: edited,
       outcome,
@@ -96,7 +102,14 @@ function tryChanges(
 /** The same with its band and with what it does elsewhere. */
 function lookClosely(tried: TriedChange, question: Question, before: Forecast, control: Control): TriedChange {
   const after = forecast(tried.plan, control)
-  return { ...tried, sure: outcomeIn(after, question).sure, elsewhere: sideEffects(question, before, after) }
+  const { early_h, late_h } = question.of === 'target' ? after.answers[question.index]! : {}
+  return {
+    ...tried,
+    ...(early_h === undefined ? {} : { early_h }),
+    ...(late_h === undefined ? {} : { late_h }),
+    sure: outcomeIn(after, question).sure,
+    elsewhere: sideEffects(question, before, after),
+  }
 }
 
 const helps = (now: Outcome, { outcome, gain_h }: TriedChange): boolean =>
@@ -117,7 +130,7 @@ export function whatWouldHelp(
   const now = outcomeIn(before, question)
   const left: { change: string; why: string }[] = []
   const tried = changes.flatMap((change, index): TriedChange[] => {
-    control.report?.((FIRST_SHARE * index) / changes.length, change.title)
+    control.report?.((FIRST_SHARE * index) / changes.length, `change ${index + 1} of ${changes.length}`)
     const result = tryChanges(plan, [change], question, now, quiet)
     if (!('why' in result)) return [result]
     left.push({ change: change.id, why: result.why })
@@ -126,7 +139,7 @@ export function whatWouldHelp(
   const sorted = tried.sort(betterFirst)
   const ranked = sorted.map((one, index) => {
     if (index >= closely) return one
-    control.report?.(FIRST_SHARE + ((1 - FIRST_SHARE) * index) / (closely + 1), one.title)
+    control.report?.(FIRST_SHARE + ((1 - FIRST_SHARE) * index) / (closely + 1), 'the best of them closely')
     return lookClosely(one, question, before, quiet)
   })
   const pair = bestPair(

@@ -1,6 +1,6 @@
 import type { Change } from '../choosing/change.ts'
 import { changes as catalogue } from '../choosing/changes/registry.ts'
-import { type Help, whatWouldHelp } from '../choosing/help.ts'
+import { type Help, type TriedChange, whatWouldHelp } from '../choosing/help.ts'
 import type { Question } from '../choosing/question.ts'
 import type { Control } from '../control.ts'
 import { PlanError } from '../errors.ts'
@@ -112,8 +112,23 @@ export function whatHelpsNow(plan: Plan, question: Question, control: Control = 
       { path: 'readings', problem: 'fit no plausible piece', remedy: 'look for the cause, and measure again' },
     ])
   const { stages } = forecastFitted(plan, fitted, stopped)
-  const { promised: _, came: _came, readings: _readings, ...asked } = planAsFitted(plan, fitted)
-  const divided = dividedAt(asked, Math.max(...readings.map(({ at_h }) => at_h)), stages)
+  const now_h = Math.max(...readings.map(({ at_h }) => at_h))
+  const divided = dividedAt(planAsFitted(plan, fitted), now_h, stages)
   const changes = catalogue.map((change) => ahead(change, divided.over))
-  return whatWouldHelp(divided.plan, question, { changes }, control)
+  const help = whatWouldHelp(divided.plan, question, { changes }, control)
+  // What is kept goes on being fitted to its readings, so nothing of them is written into it.
+  const before = dividedAt(plan, now_h, stages).plan
+  const kept = (tried: TriedChange): TriedChange => {
+    const keep = tried.changes.reduce<Plan | undefined>(
+      (edited, id) => edited && changes.find((change) => change.id === id)?.edit(edited),
+      before,
+    )
+    return keep === undefined ? tried : { ...tried, keep }
+  }
+  const { together } = help
+  return {
+    ...help,
+    ranked: help.ranked.map(kept),
+    ...(together === undefined ? {} : { together: kept(together) }),
+  }
 }

@@ -1,7 +1,10 @@
 import { type Help, type TriedChange, whatWouldHelp } from '../../core/choosing/help.ts'
 import { type Outcome, type Question, questionOf } from '../../core/choosing/question.ts'
-import type { SideEffects } from '../../core/choosing/side-effects.ts'
+import { elsewhereWords } from '../../core/choosing/side-effect-words.ts'
+import type { Message } from '../../core/messages.ts'
+import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
+import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'
 import { readText } from './input.ts'
 import { withMeasured } from './measured.ts'
@@ -12,7 +15,6 @@ import { fidelityOf, type Words } from './words.ts'
 
 /** Less than this is not worth a word. */
 const SMALL_H = 0.05
-const SMALL_KG = 0.01
 
 /** What is asked, from the words of a command; the plan's first target where none is named. */
 export function askedBy(plan: Plan, words: Words): Question {
@@ -37,23 +39,17 @@ export function outcomeWords({ met, at_h, margin_h }: Outcome): string {
   return [met ? 'met' : 'not met', ...when, ...spare].join(', ')
 }
 
-const moreOrLess = (value: number, show: (value: number) => string): string =>
-  `${show(Math.abs(value))} ${value < 0 ? 'less' : 'more'}`
+const words = (said: Message): string => say(said, metric)
+const titleWords = (titles: readonly Message[]): string => titles.map(words).join(', and ')
 
-function elsewhereWords({ answers, ruleMargins, water_kg, danger_h, overloaded, mass_kg }: SideEffects): string[] {
-  return [
-    ...answers.map(({ of, before, after }) => `${of}: ${before} becomes ${after}`),
-    ...ruleMargins
-      .filter(({ margin_h }) => Math.abs(margin_h) > SMALL_H)
-      .map(({ rule, margin_h }) => `${rule}: ${moreOrLess(margin_h, metric.duration)} to spare`),
-    ...(Math.abs(water_kg) > SMALL_KG ? [`dries: ${moreOrLess(water_kg, metric.mass)} water lost`] : []),
-    ...(Math.abs(danger_h) > SMALL_H ? [`${moreOrLess(danger_h, metric.duration)} between 5 and 60 °C`] : []),
-    ...overloaded.map((title) => `overloads ${title}`),
-    ...(Math.abs(mass_kg) > SMALL_KG ? [`${moreOrLess(mass_kg, metric.mass)} in the piece`] : []),
-  ]
-}
+/** A tried change with its sentences made. */
+const saidChange = ({ titles, trouble, ...rest }: TriedChange) => ({
+  ...rest,
+  title: titleWords(titles),
+  trouble: trouble.map(words),
+})
 
-function changeLines({ title, trouble, outcome, gain_h, sure, elsewhere }: TriedChange): string[] {
+function changeLines({ titles, trouble, outcome, gain_h, sure, elsewhere }: TriedChange): string[] {
   const gain = gain_h === undefined ? '' : `${gain_h < 0 ? '−' : '+'}${metric.duration(Math.abs(gain_h))}  `
   const late =
     sure === undefined || !outcome.met
@@ -62,10 +58,10 @@ function changeLines({ title, trouble, outcome, gain_h, sure, elsewhere }: Tried
         ? '; the late end of the band too'
         : '; not by the late end of the band'
   return [
-    `${gain}${title}`,
+    `${gain}${titleWords(titles)}`,
     `  ${outcomeWords(outcome)}${late}`,
-    `  costs: ${trouble.join('; ')}`,
-    ...(elsewhere === undefined ? [] : elsewhereWords(elsewhere).map((line) => `  ${line}`)),
+    `  costs: ${trouble.map(words).join('; ')}`,
+    ...(elsewhere === undefined ? [] : elsewhereWords(elsewhere, metric).map((line) => `  ${line}`)),
   ]
 }
 
@@ -85,7 +81,7 @@ function tellHelp(plan: Plan, { question, now, ranked, together, left }: Help): 
     together === undefined ? '' : textSection('The best two that go together', changeLines(together)),
     textSection(
       'Make no difference to it',
-      idle.map(({ title }) => title),
+      idle.map(({ titles }) => titleWords(titles)),
     ),
     textSection(
       'Not tried',
@@ -100,21 +96,27 @@ function tellHelp(plan: Plan, { question, now, ranked, together, left }: Help): 
   ].join('')
 }
 
+const saidHelp = ({ ranked, together, ...rest }: Help) => ({
+  ...rest,
+  ranked: ranked.map(saidChange),
+  ...(together === undefined ? {} : { together: saidChange(together) }),
+})
+
 /** `thickset decide PLAN`. */
-export async function carryDecide(words: Words): Promise<number> {
-  const fidelity = fidelityOf(words)
+export async function carryDecide(asked: Words): Promise<number> {
+  const fidelity = fidelityOf(asked)
   const given = await withMeasured(
-    readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT)),
-    words.text('measured'),
+    readPlan(await readText(asked.operands[0] ?? '-', PLAN_LIMIT)),
+    asked.text('measured'),
   )
   const plan = fidelity === undefined ? given : { ...given, fidelity }
-  const question = askedBy(plan, words)
-  const progress = watchProgress(words.has('progress'))
+  const question = askedBy(plan, asked)
+  const progress = watchProgress(asked.has('progress'))
   const help = whatWouldHelp(plan, question, {}, progress)
   progress.done()
   process.stdout.write(
-    words.has('json')
-      ? `${JSON.stringify({ format: 'thickset-decision', version: 1, title: plan.title, ...help })}\n`
+    asked.has('json')
+      ? `${JSON.stringify({ format: 'thickset-decision', version: 1, title: plan.title, ...saidHelp(help) })}\n`
       : tellHelp(plan, help),
   )
   return 0

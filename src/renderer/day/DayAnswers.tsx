@@ -7,6 +7,7 @@ import { say } from '../../core/words/sentences.ts'
 import type { Show } from '../../core/words/show.ts'
 import { questionOf } from '../answers/questions.ts'
 import { sentence } from '../answers/sentence.ts'
+import { HelpPanel } from '../choosing/HelpPanel.tsx'
 import { durationWords } from '../format-time.ts'
 import { usePlan } from '../plan-store.ts'
 
@@ -37,6 +38,7 @@ export function DayAnswers({ day, plan, show }: DayAnswersProps): ReactNode {
       a.index - b.index,
   )
   const first = answers[0]
+  const needing = day.fit?.explained === true ? answers.find(({ needsChange }) => needsChange) : undefined
   if (first === undefined) return <p className="second">Nothing is asked of this piece yet.</p>
   return (
     <>
@@ -59,6 +61,9 @@ export function DayAnswers({ day, plan, show }: DayAnswersProps): ReactNode {
           <AnswerNow key={answer.index} answer={answer} now_h={day.now_h} plan={plan} show={show} />
         ))}
       </div>
+      {needing === undefined ? null : (
+        <HelpPanel plan={plan} show={show} now first={{ of: 'target', index: needing.index }} />
+      )}
     </>
   )
 }

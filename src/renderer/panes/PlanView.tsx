@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 
+import { Choosing } from '../choosing/Choosing.tsx'
 import { useForecast } from '../forecast-client.ts'
 import { ProbeList } from '../piece/ProbeList.tsx'
 import { usePlanFaults } from '../plan-faults.ts'
@@ -38,6 +39,7 @@ export function PlanView(): ReactNode {
         <section className="region region-answers" aria-label="Answers">
           {shown === null ? <NoForecast title="Answers" beside={askMore} /> : <Answers {...shown} beside={askMore} />}
           <Questions />
+          {shown === null ? null : <Choosing show={shown.show} />}
         </section>
       </main>
       <RegionBar />

@@ -1,11 +1,12 @@
+import { message } from '../../messages.ts'
 import type { Change } from '../change.ts'
 import { firstCooling, firstHoursIn } from './parts.ts'
 
 /** Two hours in a blast chiller before what comes then. */
 export const blastChiller: Change = {
   id: 'blast-chiller',
-  title: 'the first two hours in a blast chiller',
-  trouble: 'a blast chiller that takes it; open faces dry sooner',
+  title: message('change-blast-chiller'),
+  trouble: message('trouble-blast-chiller'),
   edit: (plan) => {
     const index = firstCooling(plan)
     return index === undefined ? undefined : firstHoursIn(plan, index, 'Blast chiller', 'blast-chiller', 2)

@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import { surroundingsOf } from '../../plan/exchange.ts'
 import type { Change } from '../change.ts'
 import { airOf, editStages, placedIn } from './parts.ts'
@@ -5,8 +6,8 @@ import { airOf, editStages, placedIn } from './parts.ts'
 /** Every freezer a blast freezer. */
 export const blastFreezer: Change = {
   id: 'blast-freezer',
-  title: 'a blast freezer in place of the freezer',
-  trouble: 'a blast freezer that takes it',
+  title: message('change-blast-freezer'),
+  trouble: message('trouble-blast-freezer'),
   edit: (plan) =>
     editStages(plan, (stage) => {
       const air_C = airOf(stage)

@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import type { Change } from '../change.ts'
 import { bakes, mainFill } from './parts.ts'
 
@@ -6,8 +7,8 @@ const CHILLED_C = 4
 /** Base and lining cold before the rest comes on them. */
 export const chillBase: Change = {
   id: 'chill-base',
-  title: 'base and lining chilled to 4 °C first',
-  trouble: 'room in the fridge some hours before; the heat of the mould itself is left out',
+  title: message('change-chill-base', { chilled_C: CHILLED_C }),
+  trouble: message('trouble-chill-base'),
   edit: (plan) => {
     const main = mainFill(plan)
     const warm = (layer: { readonly start_C: number }): boolean => layer.start_C > CHILLED_C + 2

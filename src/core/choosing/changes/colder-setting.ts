@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import { surroundingsOf } from '../../plan/exchange.ts'
 import type { Change } from '../change.ts'
 import { airOf, editStages, isCold, placedIn } from './parts.ts'
@@ -7,8 +8,8 @@ const COLDER_K = 2
 /** Thermostats of what is cold 2 K lower. */
 export const colderSetting: Change = {
   id: 'colder-setting',
-  title: 'the thermostat 2 K colder',
-  trouble: 'other goods get colder too; near 0 °C they may freeze',
+  title: message('change-colder-setting'),
+  trouble: message('trouble-colder-setting'),
   edit: (plan) =>
     editStages(plan, (stage) => {
       const air_C = airOf(stage)

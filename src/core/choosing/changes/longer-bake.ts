@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import type { Change } from '../change.ts'
 import { editStages, isHot } from './parts.ts'
 
@@ -6,8 +7,8 @@ const LONGER = 1.2
 /** A fifth longer in the same oven. */
 export const longerBake: Change = {
   id: 'longer-bake',
-  title: 'a fifth longer in the oven',
-  trouble: 'time of the oven; a thicker crust',
+  title: message('change-longer-bake'),
+  trouble: message('trouble-longer-bake'),
   edit: (plan) =>
     editStages(plan, (stage) => {
       const { after_h } = stage.until

@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import type { Change } from '../change.ts'
 import { withStages } from './parts.ts'
 
@@ -6,8 +7,8 @@ const TIMES = 1.5
 /** The last stage half as long again. */
 export const longerRest: Change = {
   id: 'longer-rest',
-  title: 'the last stage half as long again',
-  trouble: 'time',
+  title: message('change-longer-rest'),
+  trouble: message('trouble-longer-rest'),
   edit: (plan) => {
     const stage = plan.stages.at(-1)
     const { after_h, max_h } = stage?.until ?? {}

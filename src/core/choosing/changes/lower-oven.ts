@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import { surroundingsOf } from '../../plan/exchange.ts'
 import type { Change } from '../change.ts'
 import { airOf, editStages, isHot, placedIn } from './parts.ts'
@@ -8,8 +9,8 @@ const LONGER = 1.25
 /** The oven 20 K lower, for a quarter longer. */
 export const lowerOven: Change = {
   id: 'lower-oven',
-  title: 'the oven 20 K lower, for a quarter longer',
-  trouble: 'time of the oven; a paler, softer edge',
+  title: message('change-lower-oven', { lower_K: LOWER_K }),
+  trouble: message('trouble-lower-oven'),
   edit: (plan) =>
     editStages(plan, (stage) => {
       const air_C = airOf(stage)

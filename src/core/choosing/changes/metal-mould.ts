@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import type { Change } from '../change.ts'
 
 const METALS: readonly string[] = ['stainless', 'aluminium', 'steel', 'copper']
@@ -5,8 +6,8 @@ const METALS: readonly string[] = ['stainless', 'aluminium', 'steel', 'copper']
 /** A mould of thin steel in place of plastic, silicone, wood or board. */
 export const metalMould: Change = {
   id: 'metal-mould',
-  title: 'a mould of 1 mm stainless steel',
-  trouble: 'another mould; it may need warming to turn out of',
+  title: message('change-metal-mould'),
+  trouble: message('trouble-metal-mould'),
   edit: (plan) => {
     const walls = plan.piece.mould ?? []
     if (!walls.some(({ material }) => !METALS.includes(material))) return undefined

@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import type { Change } from '../change.ts'
 import { mainFill, withFill } from './parts.ts'
 
@@ -8,8 +9,8 @@ const LEAST_C = 40
 /** The main layer stirred cooler before it is poured. */
 export const pourCooler: Change = {
   id: 'pour-cooler',
-  title: 'pour it cooler by up to 20 K, not below 40 °C',
-  trouble: 'stir it over cold water first; watch that it does not set in the pot',
+  title: message('change-pour-cooler'),
+  trouble: message('trouble-pour-cooler'),
   edit: (plan) => {
     const index = mainFill(plan)
     const layer = plan.piece.fill[index]

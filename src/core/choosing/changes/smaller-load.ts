@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import { surroundingsOf } from '../../plan/exchange.ts'
 import type { Change } from '../change.ts'
 import { editStages, placedIn } from './parts.ts'
@@ -5,8 +6,8 @@ import { editStages, placedIn } from './parts.ts'
 /** Half of the other goods taken out of the appliance. */
 export const smallerLoad: Change = {
   id: 'smaller-load',
-  title: 'half of the other goods taken out of the appliance',
-  trouble: 'another place for them',
+  title: message('change-smaller-load'),
+  trouble: message('trouble-smaller-load'),
   edit: (plan) =>
     editStages(plan, (stage) => {
       const given = surroundingsOf(stage)

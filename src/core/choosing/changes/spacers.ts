@@ -1,11 +1,12 @@
+import { message } from '../../messages.ts'
 import type { Change } from '../change.ts'
 import { firstCooling, withStages } from './parts.ts'
 
 /** Air under the piece: spacers in place of a board or shelf. */
 export const spacers: Change = {
   id: 'spacers',
-  title: 'stand it on spacers, air under it',
-  trouble: 'a rack that carries it',
+  title: message('change-spacers'),
+  trouble: message('trouble-spacers'),
   edit: (plan) => {
     const index = firstCooling(plan)
     const stage = index === undefined ? undefined : plan.stages[index]

@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import type { Plan } from '../../plan/schema.ts'
 import type { Change } from '../change.ts'
 import { thickestFill, withFill } from './parts.ts'
@@ -18,8 +19,8 @@ function smallerMould(plan: Plan): Plan | undefined {
 /** The thickest layer a fifth thinner; where the mould gives its thickness, the mould a fifth narrower. */
 export const thinner: Change = {
   id: 'thinner',
-  title: 'a fifth thinner: the thickest layer, or the mould that gives its thickness',
-  trouble: 'less of it, or a wider or longer piece',
+  title: message('change-thinner'),
+  trouble: message('trouble-thinner'),
   edit: (plan) => {
     const thick = thickestFill(plan)
     if (thick === undefined) return smallerMould(plan)

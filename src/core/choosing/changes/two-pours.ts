@@ -1,3 +1,4 @@
+import { message } from '../../messages.ts'
 import type { Change } from '../change.ts'
 import { firstCooling, isRepeated, splitStage, thickestFill, withFill, withStages } from './parts.ts'
 
@@ -7,8 +8,8 @@ const BETWEEN_H = 3
 /** Half of the top layer now, the other half when the first has cooled. */
 export const twoPours: Change = {
   id: 'two-pours',
-  title: 'the thick layer on top in two pours, three hours apart',
-  trouble: 'half of it is kept hot meanwhile; a second round of work',
+  title: message('change-two-pours'),
+  trouble: message('trouble-two-pours'),
   edit: (plan) => {
     const thick = thickestFill(plan)
     const index = firstCooling(plan)

@@ -1,11 +1,12 @@
+import { message } from '../../messages.ts'
 import type { Change } from '../change.ts'
 import { isRepeated, splitStage, withStages } from './parts.ts'
 
 /** A cover that comes on an hour later. */
 export const uncoverFirstHour: Change = {
   id: 'uncover-first-hour',
-  title: 'leave it uncovered for the first hour',
-  trouble: 'it dries a little, and must be kept from what falls on it',
+  title: message('change-uncover-first-hour'),
+  trouble: message('trouble-uncover-first-hour'),
   edit: (plan) => {
     const index = plan.stages.findIndex(({ start }) => start?.some((action) => action.do === 'cover') === true)
     const stage = plan.stages[index]

@@ -1,0 +1,123 @@
+import { mkdir, writeFile } from 'node:fs/promises'
+import { join } from 'node:path'
+import axe from 'axe-core'
+import type { Browser, BrowserContext, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { type Program, startProgram } from '../support/program.ts'
+
+// What would help, how sure, how far: computed beside the page, in a real Chromium.
+
+const COMPUTED_MS = 60_000
+const cream = {
+  format: 'thickset-plan',
+  version: 1,
+  title: 'Almond cream',
+  startsAt: '2027-03-12T16:00',
+  fidelity: 'quick',
+  materials: { cream: { fixed: { k_W_mK: 0.48, rho_kg_m3: 1050, c_J_kgK: 3500 } } },
+  piece: { shape: { kind: 'sheet', area_m2: 0.2 }, fill: [{ material: 'cream', thickness_mm: 90, start_C: 75 }] },
+  stages: [{ name: 'Chill', in: { air_C: 3, h_W_m2K: 8 }, until: { after_h: 30 } }],
+  targets: [{ kind: 'cooled', core_C: 10, by: '2027-03-13T08:00' }],
+}
+
+describe.skipIf(noBrowser)('deciding in the window', () => {
+  let browser: Browser
+  let program: Program
+  let context: BrowserContext
+  let page: Page
+  let complaints: string[]
+
+  beforeAll(async () => {
+    browser = await openBrowser()
+    program = await startProgram()
+    await mkdir(program.plansFolder, { recursive: true })
+    await writeFile(join(program.plansFolder, 'Cream.thickset'), JSON.stringify(cream))
+    context = await browser.newContext({ viewport: { width: 1280, height: 900 } })
+    ;({ page, complaints } = await openPage(context, program.origin))
+    await page.goto(program.address)
+    await page.locator('.shelf-piece').first().waitFor()
+    await page.keyboard.press('Control+O')
+    await page.getByRole('dialog').getByRole('button', { name: 'Cream' }).click()
+    await page.locator('.forecast-fresh').getByText('Up to date').waitFor({ timeout: COMPUTED_MS })
+  }, 120_000)
+  afterAll(async () => {
+    await browser?.close()
+    await program?.stop()
+  })
+
+  const help = () => page.getByRole('region', { name: 'What would help' })
+  const sure = () => page.getByRole('region', { name: 'How sure' })
+  const far = () => page.getByRole('region', { name: 'How far it may go' })
+  const fillThickness = () => page.getByLabel('Thickness of layer 1', { exact: true }).inputValue()
+
+  it('a search is stopped within 100 ms of its Cancel, and leaves nothing behind', async () => {
+    await help().getByRole('button', { name: 'Try the changes' }).click()
+    const cancel = help().getByRole('button', { name: 'Cancel' })
+    await cancel.waitFor()
+    const gone_ms = await cancel.evaluate(
+      (button: HTMLElement) =>
+        new Promise<number>((resolve) => {
+          const began = performance.now()
+          const look = (): void => {
+            if (button.isConnected) requestAnimationFrame(look)
+            else resolve(performance.now() - began)
+          }
+          button.click()
+          look()
+        }),
+    )
+    console.log(`cancelled after ${gone_ms.toFixed(0)} ms`)
+    expect(gone_ms).toBeLessThan(100)
+    expect(await help().locator('li').count()).toBe(0)
+  })
+
+  it('changes are ranked; one is made, and taken back', { timeout: 120_000 }, async () => {
+    await help().getByRole('button', { name: 'Try the changes' }).click()
+    await help().locator('li').first().waitFor({ timeout: COMPUTED_MS })
+    const rows = await help().locator('li').allTextContents()
+    expect(rows.length).toBeGreaterThan(3)
+    expect(rows.join(' ')).toMatch(/fan.* bought.*Ready .* between .* and .*Costs: /)
+    const before = await fillThickness()
+    const thinner = help()
+      .locator('li', { hasText: /^A fifth thinner/i })
+      .first()
+    await thinner.getByRole('button', { name: 'Change the plan so' }).click()
+    await expect.poll(fillThickness).not.toBe(before)
+    await help().getByText('From before the last change').waitFor()
+    await page.keyboard.press('Control+Z')
+    await expect.poll(fillThickness).toBe(before)
+  })
+
+  it('a sample says how sure it is, and what drives it', { timeout: 120_000 }, async () => {
+    await sure().getByRole('button', { name: 'Sample 200 pieces' }).click()
+    await sure().locator('li').first().waitFor({ timeout: COMPUTED_MS })
+    const told = await sure().locator('li').first().textContent()
+    expect(told).toMatch(/Half of them .*5 of 100 before .*5 of 100 after /)
+    expect(told).toMatch(/In time in \d+ of 100 pieces/)
+    expect(told).toContain('Driven by heat passed by the air')
+  })
+
+  it('the furthest value is found, and the sure one taken', { timeout: 120_000 }, async () => {
+    await far().getByRole('button', { name: 'Find it' }).click()
+    await far()
+      .getByText(/Sure up to \d+ mm, possible up to \d+ mm/)
+      .waitFor({ timeout: COMPUTED_MS })
+    const before = await fillThickness()
+    await far().getByRole('button', { name: 'Take the sure one' }).click()
+    await expect.poll(fillThickness).not.toBe(before)
+    expect(complaints).toEqual([])
+  })
+
+  it('is clean by axe, and fits a narrow window', async () => {
+    await page.setViewportSize({ width: 390, height: 844 })
+    await page.getByRole('button', { name: 'Answers', exact: true }).first().click()
+    await help().waitFor()
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)
+    await page.evaluate(axe.source)
+    const { violations } = (await page.evaluate(
+      "axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })",
+    )) as { violations: { id: string; nodes: { html: string }[] }[] }
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([])
+  })
+})
