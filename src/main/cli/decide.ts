@@ -2,7 +2,6 @@ import { type Help, type TriedChange, whatWouldHelp } from '../../core/choosing/
 import { type Outcome, type Question, questionOf } from '../../core/choosing/question.ts'
 import { elsewhereWords } from '../../core/choosing/side-effect-words.ts'
 import type { Message } from '../../core/messages.ts'
-import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'

@@ -42,7 +42,7 @@ test('between them they show what a plan can say', () => {
   const stands = stages.flatMap(({ start = [] }) =>
     start.flatMap((action) => (action.do === 'stand' ? [action.on] : [])),
   )
-  expect([...new Set(stands)].sort()).toEqual(['board', 'shelf', 'spacers'])
+  expect([...new Set(stands)].sort()).toEqual(['board', 'rack', 'shelf', 'spacers'])
   const ways = stages.flatMap(({ start = [] }) =>
     start.flatMap((action) => (action.do === 'cut' ? Object.keys(action).filter((key) => key !== 'do') : [])),
   )
