@@ -102,6 +102,8 @@ export interface KillingReport {
   readonly where: Place
   readonly layer: string
   readonly why: Message
+  /** What can't be known. */
+  readonly notes: readonly Message[]
   readonly source: string
 }
 
@@ -147,6 +149,7 @@ export interface CoatReport {
   readonly sweats_pct: number
   readonly why: Message
   readonly notes: readonly Message[]
+  readonly source: string
 }
 
 /** A value over a stage. */

@@ -1,32 +1,13 @@
+import { targetWords } from '../core/outcomes/target-words.ts'
 import type { TargetKind } from './edits/targets.ts'
 
 /** What each kind of question asks, for lists and menus. */
-export const questionTitles: Readonly<Record<TargetKind, string>> = {
-  cooled: 'Cooled to the core?',
-  frozen: 'Frozen to the core?',
-  baked: 'Baked through?',
-  set: 'Set everywhere?',
-  unmould: 'Ready to unmould?',
-  coat: 'Ready to coat?',
-  cut: 'Ready to cut?',
-  stay: 'Stays set?',
-  edge: 'Edge not over-baked?',
-}
-
-const words: Readonly<Record<string, string>> = {
-  cooled: 'Cooled',
-  frozen: 'Frozen',
-  baked: 'Baked',
-  set: 'Set',
-  unmould: 'To unmould',
-  coat: 'To coat',
-  cut: 'To cut',
-  stay: 'Stays set',
-  edge: 'Edge',
-}
+export const questionTitles = Object.fromEntries(
+  Object.entries(targetWords).map(([kind, { asks }]) => [kind, asks]),
+) as Readonly<Record<TargetKind, string>>
 
 /** The question in one word. */
-export const questionWord = (target: string): string => words[target] ?? target
+export const questionWord = (target: string): string => targetWords[target as TargetKind]?.short ?? target
 
 /** What the units are called together, in the header. */
 export const unitsWords = ({

@@ -145,19 +145,44 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
     expect(await picture.getAttribute('aria-label')).toMatch(/Longest, [\d½]+ h( \d+ min)?: /)
   })
 
-  it('shows what has set, what is ice and what may have grown, with values on the lines for who sees no colour', async () => {
-    for (const [button, label] of [
-      ['Set', /^Set at /],
-      ['Ice', /^Water that is ice at /],
-      ['Growth', /^(What may grow|Hardly anything grows)/],
-    ] as const) {
-      await page.getByRole('button', { name: button, exact: true }).click()
-      const picture = page.getByRole('img', { name: label })
-      await picture.waitFor()
-      // The scale beside it names every step, so that the map is read by its lines and not by colour alone.
-      expect((await page.locator('.film-picture').textContent())!).toMatch(/\d/)
+  it('shows what has set, what is ice, danger hours and growth by hatches too, in light, dark and forced colours', async () => {
+    await page.keyboard.press('End')
+    for (const media of [{ colorScheme: 'light' }, { colorScheme: 'dark' }, { forcedColors: 'active' }] as const) {
+      await page.emulateMedia(media)
+      for (const [button, label] of [
+        ['Set', /^Set at /],
+        ['Ice', /^Water that is ice at /],
+        ['Danger hours', /^Hours between /],
+        ['Growth', /^(What may grow|Hardly anything grows)/],
+      ] as const) {
+        await page.getByRole('button', { name: button, exact: true }).click()
+        await page.getByRole('img', { name: label }).waitFor()
+        const { bands, bar, missing, adjusted } = await page.evaluate(() => {
+          const all = (of: string) => [...document.querySelectorAll<SVGElement>(of)]
+          const filled = [...all('.band-hatch'), ...all('.scale-hatch')]
+          const isThere = (one: SVGElement) => document.querySelector(one.getAttribute('fill')!.slice(4, -1)) !== null
+          return {
+            bands: all('.band-hatch').map((one) => one.dataset.hatch!),
+            bar: all('.scale-hatch').length,
+            missing: filled.filter((one) => !isThere(one)).length,
+            adjusted: getComputedStyle(all('.field-picture')[0]!).getPropertyValue('forced-color-adjust'),
+          }
+        })
+        expect(bands.length, button).toBeGreaterThan(0)
+        // No two bands look alike, and the scale beside names every step in its hatch.
+        expect(new Set(bands).size).toBe(bands.length)
+        expect(bar).toBeGreaterThanOrEqual(bands.length)
+        expect(missing).toBe(0)
+        // Where the system chooses colours, those of the map stay: its hatches are drawn for them.
+        if ('forcedColors' in media) expect(adjusted).toBe('none')
+        expect((await page.locator('.film-picture').textContent())!).toMatch(/\d/)
+      }
     }
+    // Danger hours differ from place to place: their lines carry their values.
+    await page.getByRole('button', { name: 'Danger hours' }).click()
+    expect(await page.locator('.field-picture .contour-label').count()).toBeGreaterThan(0)
     await page.getByRole('button', { name: 'Temperature', exact: true }).click()
+    expect(await page.locator('.band-hatch').count()).toBe(0)
   })
 
   it('answers with a band, opens what presses, and lights the place', async () => {

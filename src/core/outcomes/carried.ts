@@ -159,7 +159,8 @@ function gels(course: Course, job: Job): CarriedReport[] {
     if (law === undefined) continue
     const { failsAt } = law.strength!
     const { whole, top } = weakestOf(course, name, law, moments)
-    const source = getLawKind(law.id).source
+    const { source, title: gel, weak } = getLawKind(law.id)
+    const unknown = message('setting-weak', { title: gel, weak })
     for (const [m, moment] of moments.entries()) {
       const inMould = moment.at < freeFrom && moment.occasion !== 'unmoulded'
       const found = moment.occasion === 'loaded' && inMould ? top[m] : whole[m]
@@ -171,7 +172,7 @@ function gels(course: Course, job: Job): CarriedReport[] {
         const answer = found.modulus >= SKIN_PA ? 'carries' : 'gives way'
         const values = { modulus_kPa: found.modulus / 1000, wanted_kPa: SKIN_PA / 1000, depth_m: SKIN }
         const why = message(answer === 'carries' ? 'carried-skin-set' : 'carried-skin-soft', values, found.place.where)
-        reports.push({ ...common, ...place, answer, why, notes: [] })
+        reports.push({ ...common, ...place, answer, why, notes: [unknown] })
         continue
       }
       const modulus = (level: Level): number => atLevel(course, name, law.id, level, found.place, moment)
@@ -203,7 +204,7 @@ function gels(course: Course, job: Job): CarriedReport[] {
         low_standing_m: figures.low_standing_m,
         high_standing_m: figures.high_standing_m,
         why: message(code, figures, found.place.where),
-        notes: inMould ? [message('carried-in-mould')] : [],
+        notes: [...(inMould ? [message('carried-in-mould')] : []), unknown],
       })
     }
   }

@@ -13,6 +13,9 @@ import { coatSettingTime, contactTemperature, dewPoint, SWEATS_K } from './conta
  * warnings, as neither crystals nor stresses are computed.
  */
 
+const CONTACT_SOURCE =
+  'two thick bodies that touch: contact by their effusivities, setting by the heat that the colder one takes up (Carslaw and Jaeger 1959, Conduction of Heat in Solids, ch. II); densities and fats: thickset material'
+
 /** A coat counts as set at this temperature, °C (choice). */
 const SET_C = 15
 /** Fats are molten here, °C: heat that they give off later does not count in how a coat meets a face. */
@@ -111,7 +114,8 @@ function reportOf(course: Course, span: StageSpan, { layer }: Coat): CoatReport[
       sweats_pct,
       why:
         setting_s === undefined ? message('coat-no-colder', values) : message('coat-meets', { ...values, setting_s }),
-      notes,
+      notes: [...notes, message('coat-unknown')],
+      source: CONTACT_SOURCE,
     },
   ]
 }

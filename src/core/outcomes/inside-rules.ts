@@ -186,24 +186,32 @@ function spells({ t, T_C }: History, low_C: number, high_C: number): number[] {
 export function judgeHold(rule: HoldRule, history: History): InsideOutcome {
   const { cold_C, hot_C, spell } = rule
   const within_h = spell?.within_h ?? 0
-  const part = (outcome: Inside['outcome'], inside_h: number): Inside => ({
+  const part = (outcome: Inside['outcome'], inside_h: number, margin_h: number): Inside => ({
     from_C: hot_C,
     to_C: cold_C,
     within_h,
     outcome,
     inside_h,
-    margin_h: within_h - inside_h,
+    margin_h,
   })
   const cold = firstReach(history, cold_C, -1)
   if (cold === undefined) {
     const hot = lowestOf(history) >= hot_C - SAME_K
     const outcome = hot ? 'pass' : 'not-started'
-    return { outcome, margin_h: Number.POSITIVE_INFINITY, parts: hot ? [part('pass', 0)] : [], partial: false }
+    return {
+      outcome,
+      margin_h: Number.POSITIVE_INFINITY,
+      parts: hot ? [part('pass', 0, within_h)] : [],
+      partial: false,
+    }
   }
   const found = spells(since(history, cold), cold_C, hot_C)
   const inside_h = found.reduce((sum, one) => sum + one, 0)
   const excused = found.length === 1 && spell !== undefined && !overrun(within_h - inside_h, spell.strict)
   const open = isInside(lastOf(history), cold_C, hot_C)
   const outcome = found.length === 0 ? 'pass' : !excused ? 'fail' : open ? 'pending' : 'pass'
-  return { outcome, margin_h: within_h - inside_h, parts: [part(outcome, inside_h)], partial: false }
+  // Of several spells one may be excused: the others are over, however short.
+  const longest_h = found.reduce((most, one) => Math.max(most, one), 0)
+  const margin_h = found.length > 1 ? Math.min(within_h - longest_h, longest_h - inside_h) : within_h - inside_h
+  return { outcome, margin_h, parts: [part(outcome, inside_h, margin_h)], partial: false }
 }

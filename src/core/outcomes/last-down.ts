@@ -1,4 +1,4 @@
-import type { Course, PlaceHistory } from '../journey/course.ts'
+import type { Course } from '../journey/course.ts'
 import type { History } from './cooling-rule.ts'
 import { along } from './crossing.ts'
 
@@ -13,36 +13,37 @@ export function downAt({ t, T_C }: History, to_C: number): number {
   return i < 0 ? Number.NEGATIVE_INFINITY : along(t[i]!, t[i + 1]!, T_C[i]!, T_C[i + 1]!, to_C)
 }
 
-const known = new WeakMap<Course, Map<number, PlaceHistory | undefined>>()
+const known = new WeakMap<Course, Map<number, number | undefined>>()
 
 /**
  * The last place to come down to a temperature: of those that end above it the warmest, else the one that passes it
  * last. Found among all places, wherever it lies; nothing where no place ever was above.
  * @param counts  which places count. Shape: as course.places()
+ * @returns its index
  */
-export function lastDown(course: Course, to_C: number, counts: readonly boolean[]): PlaceHistory | undefined {
-  const kept = known.get(course) ?? new Map<number, PlaceHistory | undefined>()
+export function lastDown(course: Course, to_C: number, counts: readonly boolean[]): number | undefined {
+  const kept = known.get(course) ?? new Map<number, number | undefined>()
   known.set(course, kept)
   if (!kept.has(to_C)) kept.set(to_C, findLast(course, to_C, counts))
   return kept.get(to_C)
 }
 
-function findLast(course: Course, to_C: number, counts: readonly boolean[]): PlaceHistory | undefined {
-  let last: PlaceHistory | undefined
+function findLast(course: Course, to_C: number, counts: readonly boolean[]): number | undefined {
+  let last: number | undefined
   let latest = Number.NEGATIVE_INFINITY
   let warmest_C = to_C
   for (const [index, place] of course.places().entries()) {
     if (!counts[index]) continue
     const last_C = place.T_C[place.T_C.length - 1]!
     if (last_C > warmest_C) {
-      last = place
+      last = index
       latest = Number.POSITIVE_INFINITY
       warmest_C = last_C
     }
     if (latest === Number.POSITIVE_INFINITY) continue
     const down = downAt(place, to_C)
     if (down <= latest) continue
-    last = place
+    last = index
     latest = down
   }
   return last

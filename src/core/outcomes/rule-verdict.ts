@@ -128,6 +128,8 @@ function whyOf(rule: Rule, { place, judged }: Worst): Message {
     case 'fail': {
       // The first step that fails, as that is where something can be done about it.
       const step = steps.find((one) => one.outcome === 'fail')!
+      // Shorter in all than the one spell that is excused: then there was more than one.
+      if (rule.kind === 'hold' && usedOf(step) <= step.within_h) return message('rule-spells', of(step), place.where)
       if (inside) return message('rule-inside-over', of(step), place.where)
       return message(step.taken_h === undefined ? 'rule-step-unfinished' : 'rule-step-late', of(step), place.where)
     }
@@ -171,12 +173,13 @@ function slowestOf(rule: Rule, course: Course, controlled: readonly boolean[], c
   const to_C = coolsTo(rule)
   const last = to_C === undefined ? undefined : lastDown(course, to_C, controlled)
   if (to_C === undefined || last === undefined) return undefined
+  const place = course.places()[last]!
   // The core is known between the cells too; where it is the last but for the grid, it is what a probe is put into.
-  const where = isApart(last.where, core) ? last.where : core
-  const { layer } = last
-  const { outcome, margin_h } = judgeFollowed(rule, course, where)
+  const atCore = !isApart(place.where, core) && course.describe(core).layer === place.layer
+  const history = atCore ? fineFollow(course, core) : finePlaces(course)[last]!
+  const { where, layer } = atCore ? { ...place, where: core } : place
+  const { outcome, margin_h } = judgeAt(rule, course, history)
   if (outcome === 'n/a') return undefined
-  const history = fineFollow(course, where)
   const down = downAt(history, to_C)
   return {
     where,
@@ -231,7 +234,7 @@ export function judgeRule(rule: Rule, course: Course, core: Place): RuleVerdict 
     },
     ...(slowest === undefined ? {} : { slowest }),
     why: whyOf(rule, worst),
-    notes,
+    notes: [...notes, message('rule-unknown', { measured: rule.measured })],
     source: rule.source,
   }
 }

@@ -115,6 +115,8 @@ interface Published {
   readonly title: string
   readonly source: string
   readonly note: string
+  /** Where its authority wants the temperature taken, in words. */
+  readonly measured: string
 }
 
 /** A published cooling rule of steps, limits in °C and hours. */
@@ -165,8 +167,8 @@ function limit(given_C: number | undefined, given_F: number | undefined, rule: s
 /** A rule out of a file of shared/rules. */
 export function ruleFromFile(file: unknown): Rule {
   const data = ruleSchema.parse(file)
-  const { id, title, source, note } = data
-  const published = { id, title, source, note }
+  const { id, title, source, note, measured } = data
+  const published = { id, title, source, note, measured }
   switch (data.kind) {
     case 'staged':
       return { ...published, ...stagedFrom(data) }

@@ -1,6 +1,6 @@
 import { surroundingsTitleOf } from '../boundary/surroundings.ts'
 import type { TargetKind } from '../outcomes/target.ts'
-import { targetTitles } from '../outcomes/targets/index.ts'
+import { targetWords } from '../outcomes/target-words.ts'
 import type { Plan } from '../plan/schema.ts'
 import { layerTitle, placeWords } from '../words/place.ts'
 import { say } from '../words/sentences.ts'
@@ -54,9 +54,9 @@ function reasonWords({ reason, stage }: Check, sheet: Sheet): string {
     case 'halfway':
       return `halfway through ${letter}, ${sheet.stages[stage]!.name}`
     case 'asked':
-      return `asked: ${targetTitles[reason.target as TargetKind] ?? reason.target}`
+      return `asked: ${targetWords[reason.target as TargetKind]?.title ?? reason.target}`
     case 'likely':
-      return `likely: ${targetTitles[reason.target as TargetKind] ?? reason.target}`
+      return `likely: ${targetWords[reason.target as TargetKind]?.title ?? reason.target}`
   }
 }
 
@@ -124,7 +124,7 @@ function checksTable(sheet: Sheet, show: Show): PageTable {
 
 function answersList(sheet: Sheet, show: Show): PageList {
   const answers = sheet.answers.map(({ target, answer, at_h, early_h, late_h, by_h }) => {
-    const title = targetTitles[target as TargetKind] ?? target
+    const title = targetWords[target as TargetKind]?.title ?? target
     const early = early_h === undefined ? '' : `, early ${moment(show, early_h)}`
     const late = late_h === undefined ? ', late beyond the plan' : `, late ${moment(show, late_h)}`
     const likely = at_h === undefined ? '' : `: likely ${moment(show, at_h)}${early}${late}`

@@ -129,7 +129,7 @@ const exact = (given_C: number, given_F: number | undefined): number =>
 
 /** A rule of the file as the core evaluates it. */
 export function ruleOf(file: RuleOfFile): Rule {
-  const published = { id: file.id, title: file.id, source: 'the file', note: '' }
+  const published = { id: file.id, title: file.id, source: 'the file', note: '', measured: 'the file' }
   if (file.kind === 'staged') {
     const steps = (given: typeof file.steps) => given.map((one) => ({ ...one, strict: one.strict ?? false }))
     return {

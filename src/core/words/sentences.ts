@@ -10,6 +10,10 @@ const number = (values: Values, key: string): number => Number(values[key])
 const lossWords = (values: Values, show: Show): string =>
   number(values, 'loss_pct') < 0.1 ? 'less than 0.1 %' : `${show.number(number(values, 'loss_pct'))} %`
 
+/** How far a place that will not get there has come. */
+const wayLeft = (values: Values, show: Show): string =>
+  `it ends at ${show.temperature(number(values, 'last_C'))}, ${show.number(number(values, 'extent_pct'))} % of the way`
+
 /** Every sentence that the core can say: code → words, with the numbers shown in the reader's units. */
 export const sentences = {
   'ends-ignored': (v, show) =>
@@ -84,6 +88,8 @@ export const sentences = {
     'core and laws disagree: the core is through its window before starch and egg are set at every place',
   'baked-laws-earlier': () =>
     'core and laws disagree: starch and egg are set at every place, the core is not through its window',
+  'coat-unknown': () =>
+    'not known: how it was tempered, how long it is dipped, and whether it cracks or blooms; those are warnings from common practice',
   'baked-carried-over': (v, show) =>
     `after the heat it rises by another ${show.difference(number(v, 'rise_K'))}, to ${show.temperature(number(v, 'highest_C'))} ${show.moment(number(v, 'at_h'))}`,
   'baked-still-rising': (v, show) =>
@@ -263,6 +269,8 @@ export const sentences = {
     `no computed place is between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))} while it counts`,
   'rule-inside-over': (v, show) =>
     `${show.duration(number(v, 'taken_h'))} between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))}; ${number(v, 'within_h') > 0 ? `${show.duration(number(v, 'within_h'))} are allowed` : 'no time there is allowed'}`,
+  'rule-spells': (v, show) =>
+    `more than one spell between ${show.temperature(number(v, 'to_C'))} and ${show.temperature(number(v, 'from_C'))}, ${show.duration(number(v, 'taken_h'))} in all; one of at most ${show.duration(number(v, 'within_h'))} is excused`,
   'rule-inside-running': (v, show) =>
     `the plan ends with the worst place still between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))}, so far for ${show.duration(number(v, 'taken_h'))} of ${show.duration(number(v, 'within_h'))}`,
   'rule-not-cold-yet': (v, show) =>
@@ -284,15 +292,17 @@ export const sentences = {
     `the place that is furthest behind ends at ${show.temperature(number(v, 'last_C'))} and ${show.number(number(v, 'extent_pct'))} % of the way; in air of ${show.temperature(number(v, 'air_C'))} it will never be ${text(v, 'what')}`,
   'setting-unknown': (v) =>
     `nothing is known of how any layer sets, so it can't be told when it is ${text(v, 'what')}: give "sets" with its material`,
-  'setting-never-dissolved': (v) =>
-    `it never gets hot enough for long enough to dissolve what should set it, so it will not be ${text(v, 'what')}: boil it before it is poured`,
-  'setting-never-cooked': (v) =>
-    `its starch is not boiled through, so it will not be ${text(v, 'what')}, or will turn thin again: boil it a minute before it is poured`,
-  'setting-temper-lost': (v) =>
-    `it gets warmer than its temper bears, so it will not be ${text(v, 'what')} as tempered chocolate is`,
-  'setting-never-releases': (v) =>
-    `chocolate out of temper sticks to its mould: it is never said to be ${text(v, 'what')}`,
-  'setting-acid': (v) => `acid breaks what should set it, so it will not be ${text(v, 'what')}`,
+  'setting-never-dissolved': (v, show) =>
+    `it never gets hot enough for long enough to dissolve what should set it, so it will not be ${text(v, 'what')} (${wayLeft(v, show)}): boil it before it is poured`,
+  'setting-never-cooked': (v, show) =>
+    `its starch is not boiled through, so it will not be ${text(v, 'what')}, or will turn thin again (${wayLeft(v, show)}): boil it a minute before it is poured`,
+  'setting-temper-lost': (v, show) =>
+    `it gets warmer than its temper bears, so it will not be ${text(v, 'what')} as tempered chocolate is (${wayLeft(v, show)})`,
+  'setting-never-releases': (v, show) =>
+    `chocolate out of temper sticks to its mould: it is never said to be ${text(v, 'what')} (${wayLeft(v, show)})`,
+  'setting-acid': (v, show) =>
+    `acid breaks what should set it, so it will not be ${text(v, 'what')} (${wayLeft(v, show)})`,
+  'target-unknown': (v) => `not known: ${text(v, 'unknown')}`,
   'setting-weak': (v) => `${text(v, 'title')}: ${text(v, 'weak')}`,
   'setting-silent': (v) => `nothing is said of ${text(v, 'titles')}: no setting law is known there`,
   'coat-never-dry-and-cold': (v, show) =>
@@ -307,7 +317,8 @@ export const sentences = {
     `set ${show.moment(number(v, 'since_h'))}, but the first place gets too warm again ${show.moment(number(v, 'at_h'))}`,
   'edge-kept': (v, show) =>
     `the crust reaches ${show.length(number(v, 'depth_m'))} deep at most, ${show.length(number(v, 'most_m'))} are welcome`,
-  'edge-never-dry': () => 'no place gets hot enough to dry',
+  'edge-never-dry': (v, show) =>
+    `no place gets hot enough to dry: ${show.temperature(number(v, 'highest_C'))} at most, a crumb that is wet stays below ${show.temperature(number(v, 'dry_C'))}`,
   'edge-dry': (v, show) =>
     `the crust reaches ${show.length(number(v, 'depth_m'))} deep, ${show.length(number(v, 'most_m'))} are welcome: lower the heat, cover, or line the rim`,
   'edge-burnt': (v, show) => `the hottest place of the surface is burnt ${show.moment(number(v, 'at_h'))}`,
@@ -319,7 +330,8 @@ export const sentences = {
     'colour is that of a lean crumb, sugar and milk brown sooner; how dry the crumb under the crust gets is not computed',
   'growth-most': (v, show) =>
     `${text(v, 'name')} may grow by ${halfLogs(number(v, 'log10'))} powers of ten there (${halfLogs(number(v, 'low_log10'))} to ${halfLogs(number(v, 'high_log10'))} by the length of its lag), by ${halfLogs(number(v, 'core_log10'))} in the core; ${number(v, 'yardstick_log10') > 0 ? `the yardstick is ${show.number(number(v, 'yardstick_log10'))}` : 'any growth counts'}, and no decision rests on this figure alone`,
-  'growth-hardly': (v) => `${text(v, 'name')} hardly grows at any computed place`,
+  'growth-hardly': (v, show) =>
+    `${text(v, 'name')} hardly grows at any computed place: by less than half a power of ten, ${number(v, 'yardstick_log10') > 0 ? `the yardstick is ${show.number(number(v, 'yardstick_log10'))}` : 'any growth counts'}`,
   'growth-not-computed': (v) => `${text(v, 'name')}: no place where its growth could be computed`,
   'growth-outside-range': (v, show) =>
     `${text(v, 'name')}: not computed, the piece lies too long outside ${show.temperature(number(v, 'low_C'))} to ${show.temperature(number(v, 'high_C'))}, where its growth was measured`,
@@ -333,6 +345,8 @@ export const sentences = {
     `the place that is heated least gets only as much as ${show.number(number(v, 'minutes'))} min at ${show.temperature(number(v, 'reference_C'))}: ${killedLogs(number(v, 'log10'))} powers of ten, ${show.number(number(v, 'asked_log10'))} are asked; with more sugar than was measured ask for 75 °C at every place`,
   'killing-not-known': () =>
     'the mass is drier than those in which killing was measured: what its heating does is not known',
+  'killing-unknown': () =>
+    'not known: shells, lumps and cold corners between the computed places, and strains or masses other than those measured',
   'killing-no-credit': () =>
     'in so dry or sweet a mass Salmonella outlives hours of heat: its heating counts for nothing, buy treated ingredients',
   'rule-other-reading': (v) => `read as ${text(v, 'reading')}, the answer would be: ${text(v, 'answer')}`,
@@ -405,6 +419,8 @@ export const sentences = {
     `${text(v, 'count')} of ${text(v, 'of')} readings stray too far to count, the first ${show.moment(number(v, 'at_h'))}`,
   'fit-serial': () => 'Neighbouring readings miss by the same: they say less than their number, and bands stay wider',
   'fit-undetermined': () => 'These readings determine no factor: too few, too early, or where nothing changes',
+  'rule-unknown': (v) =>
+    `measured, by the rule: ${text(v, 'measured')}. Not known: what lies between the computed places, what was before the plan, and what hands and tools bring`,
   'rule-core-differs': (v) => `judged at the core alone, the answer would be: ${text(v, 'answer')}`,
 } satisfies Record<string, (values: Values, show: Show) => string>
 

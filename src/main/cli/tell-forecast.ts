@@ -1,7 +1,7 @@
 import type { Answer, ApplianceReport, Forecast, RuleVerdict } from '../../core/forecast-types.ts'
 import type { Place } from '../../core/geometry/body.ts'
 import type { TargetKind } from '../../core/outcomes/target.ts'
-import { targetTitles } from '../../core/outcomes/targets/index.ts'
+import { targetWords } from '../../core/outcomes/target-words.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { layerTitle, placeWords } from '../../core/words/place.ts'
 import { say } from '../../core/words/sentences.ts'
@@ -27,8 +27,8 @@ function sayPlace(forecast: Forecast, place: Place, layer: string): string {
 function askedOf(plan: Plan, { index, target }: Answer, show: Show): string {
   const asked = plan.targets?.[index]
   if (asked === undefined || !('core_C' in asked) || asked.core_C === undefined)
-    return targetTitles[target as TargetKind]?.toLowerCase() ?? target
-  if (asked.kind === 'coat') return `${targetTitles.coat.toLowerCase()}, at most ${show.temperature(asked.core_C)}`
+    return targetWords[target as TargetKind]?.title.toLowerCase() ?? target
+  if (asked.kind === 'coat') return `${targetWords.coat.title.toLowerCase()}, at most ${show.temperature(asked.core_C)}`
   const window = 'most_C' in asked && asked.most_C !== undefined ? ` to ${show.temperature(asked.most_C)}` : ''
   return `${target} to ${show.temperature(asked.core_C)}${window}`.replace('baked to', 'baked, core at')
 }

@@ -1,6 +1,7 @@
 import { type ReactNode, useLayoutEffect, useMemo, useRef } from 'react'
 
 import type { SectionGrid } from '../../core/forecast-types.ts'
+import { BandHatches } from './BandHatches.tsx'
 import { inkOn } from './cividis.ts'
 import { type ContourLine, contourLines } from './contours.ts'
 import { ContourLabels, LitPlace, PlaceSign } from './FieldLabels.tsx'
@@ -26,6 +27,8 @@ interface FieldPictureProps {
   readonly sign: FieldSign | undefined
   /** A place that was asked for, such as that of an answer. */
   readonly lit: Point | undefined
+  /** Each step has a hatch of its own beside its colour. */
+  readonly hatched: boolean
   /** The sides of a strip are cuts, not faces. */
   readonly openSides: boolean
   readonly width: number
@@ -68,6 +71,7 @@ export function FieldPicture(props: FieldPictureProps): ReactNode {
     <div className="field-picture" style={{ width, height }}>
       <canvas ref={canvas} style={{ width, height }} />
       <svg width={width} height={height} role="img" aria-label={props.title}>
+        {props.hatched && <BandHatches drawing={drawing} scale={scale} placement={placement} />}
         <Edges grid={grid} placement={placement} openSides={openSides} />
         {lines.even.map(({ value, lines: drawn }) => (
           <path key={value} d={pathOf(drawn)} className="contour" stroke={inkOn(colourOf(scale, value))} />

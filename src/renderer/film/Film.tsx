@@ -126,6 +126,7 @@ function ShareFilm(props: ViewProps & { readonly quantity: 'set' | 'ice' }): Rea
       {...{ nodes, scale: shareScale, sign: decides && signAt(props, decides.where, 'last to set') }}
       labelOf={percent}
       unit="%"
+      hatched
       matter={[]}
       title={words}
     >
@@ -165,7 +166,8 @@ function GrowthFilm(props: ViewProps): ReactNode {
       {...props}
       {...{ nodes, scale: growthScale, sign: worst?.where && signAt(props, worst.where, 'grows most') }}
       labelOf={(value) => String(value)}
-      unit="powers of ten"
+      unit="10ⁿ"
+      hatched
       matter={[]}
       title={words}
     >
@@ -205,6 +207,7 @@ function DangerFilm(props: ViewProps): ReactNode {
       {...{ nodes, scale, sign }}
       labelOf={(value) => show.number(Number(value.toFixed(2)))}
       unit="h"
+      hatched
       matter={[]}
       title={words}
     >
@@ -247,25 +250,27 @@ interface PictureProps extends ViewProps {
   readonly labelOf: (value: number) => string
   readonly unit: string
   readonly matter: readonly number[]
+  /** A state map, whose steps can be told apart without colour. */
+  readonly hatched?: boolean
   readonly title: string
   readonly children: ReactNode
 }
 
 function Picture(props: PictureProps): ReactNode {
-  const { grid, nodes, scale, matter, labelOf, sign, size, flat, title, unit } = props
+  const { grid, nodes, scale, matter, labelOf, sign, size, flat, title, unit, hatched = false } = props
   const lit = useView((view) => view.place)
   const kept = useStable(matter)
   return (
     <div className="film-picture">
       <FieldPicture
-        {...{ grid, nodes, scale, labelOf, sign, title }}
+        {...{ grid, nodes, scale, labelOf, sign, title, hatched }}
         matter={kept}
         lit={lit ? pointOf(props, lit) : undefined}
         openSides={flat}
         width={size.width}
         height={size.height}
       />
-      <ScaleBar scale={scale} labelOf={labelOf} sign={unit} height={Math.max(110, size.height)} matter={matter} />
+      <ScaleBar {...{ scale, labelOf, matter, hatched }} sign={unit} height={Math.max(110, size.height)} />
       <div className="film-under">{props.children}</div>
     </div>
   )

@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
 
+import { HatchPatterns, hatchFill } from './BandHatches.tsx'
 import { cssColour } from './cividis.ts'
 import type { StepScale } from './step-scale.ts'
 
@@ -8,6 +9,8 @@ interface ScaleBarProps {
   readonly labelOf: (value: number) => string
   readonly sign: string
   readonly height: number
+  /** The picture's steps have hatches. */
+  readonly hatched: boolean
   /** What is drawn in white, marked beside the bar. */
   readonly matter: readonly number[]
 }
@@ -16,7 +19,7 @@ const top = 22
 const barWidth = 15
 
 /** The steps of the picture with the values between them. */
-export function ScaleBar({ scale, labelOf, sign, height, matter }: ScaleBarProps): ReactNode {
+export function ScaleBar({ scale, labelOf, sign, height, matter, hatched }: ScaleBarProps): ReactNode {
   const steps = scale.colours.length
   const [low, high] = [scale.edges[0]!, scale.edges.at(-1)!]
   const bottom = height - 8
@@ -43,6 +46,19 @@ export function ScaleBar({ scale, labelOf, sign, height, matter }: ScaleBarProps
           style={{ fill: cssColour(colour) }}
         />
       ))}
+      {hatched && <HatchPatterns scale={scale} name="bar" />}
+      {hatched &&
+        scale.colours.map((_, index) => (
+          <rect
+            key={scale.edges[index]}
+            x={1}
+            y={y(scale.edges[index + 1]!)}
+            width={barWidth}
+            height={y(scale.edges[index]!) - y(scale.edges[index + 1]!)}
+            fill={hatchFill('bar', index)}
+            className="scale-hatch"
+          />
+        ))}
       <rect x={1} y={top} width={barWidth} height={bottom - top} className="scale-frame" />
       {scale.edges.map(
         (edge, index) =>

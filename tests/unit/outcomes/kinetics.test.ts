@@ -29,7 +29,7 @@ const reachedAt = (by: SetsBy, share: number, K_min: number): number => {
 }
 
 test('every file of the folder but the common ones is one registered law', () => {
-  const common = ['index', 'law', 'pieces', 'arrhenius', 'cold-set', 'cocoa-butter', 'spans']
+  const common = ['index', 'law', 'by-temperature', 'pieces', 'arrhenius', 'cold-set', 'cocoa-butter', 'spans']
   const files = readdirSync(new URL('../../../src/core/outcomes/kinetics/', import.meta.url))
     .map((name) => name.replace('.ts', ''))
     .filter((name) => !common.includes(name))

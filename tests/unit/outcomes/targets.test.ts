@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { judgeTarget, targetTitles } from '../../../src/core/outcomes/targets/index.ts'
+import { judgeTarget } from '../../../src/core/outcomes/targets/index.ts'
 import { handCourse } from './hand-course.ts'
 
 const hours = (h: number): number => h * 3600
@@ -244,8 +244,4 @@ describe('baked', () => {
       where: { y: 0.2 },
     })
   })
-})
-
-test('every kind has a title', () => {
-  expect(Object.values(targetTitles).every((title) => title.length > 0)).toBe(true)
 })

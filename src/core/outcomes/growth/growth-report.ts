@@ -112,7 +112,7 @@ function reportOf(organism: Organism, course: Course, core: number): GrowthRepor
     layer: place.layer,
     why:
       log10 < 0.25
-        ? message('growth-hardly', { name }, place.where)
+        ? message('growth-hardly', { name, yardstick_log10 }, place.where)
         : message('growth-most', { name, log10, ...span, core_log10, yardstick_log10 }, place.where),
     notes,
   }

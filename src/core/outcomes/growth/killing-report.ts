@@ -28,7 +28,14 @@ function reportOf(target: KillingTarget, course: Course, { minutes, index }: Lea
   const log10 = killedLog10(target, minutes)
   const enough = isKilled(target, minutes)
   const asked_log10 = target.asked_log10 ?? (target.asked_min ?? 0) / target.D_min
-  const common = { target: target.id, title: target.title, where, layer, source: target.source }
+  const common = {
+    target: target.id,
+    title: target.title,
+    where,
+    layer,
+    source: target.source,
+    notes: [message('killing-unknown')],
+  }
   const tell = (code: 'killing-no-credit' | 'killing-not-known' | 'killing-enough' | 'killing-short'): Message =>
     message(code, { minutes, reference_C: target.reference_C, log10, asked_log10 }, where)
   if (driest < NO_CREDIT_AW) return { ...common, answer: 'no credit', why: tell('killing-no-credit') }

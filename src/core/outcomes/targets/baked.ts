@@ -44,11 +44,14 @@ function findLast(places: readonly PlaceToBake[], core_C: number): Baked | undef
   return last
 }
 
-/** When one place of a course was baked, h since the start; undefined when it never was. */
-export function bakedMoment({ core_C }: BakedTarget, course: Course, where: Place): number | undefined {
-  const { t, T_C } = fineFollow(course, where)
-  const at = firstAbove(t, T_C, core_C - 2 * SAME_K)
-  return at === undefined ? undefined : toHours(at)
+/** When the place that decides is baked in other courses, h since the start; undefined when it never is. */
+export function bakedMoment(target: BakedTarget, course: Course): (course: Course) => number | undefined {
+  const { where } = judgeBaked(target, course)
+  return (one) => {
+    const { t, T_C } = fineFollow(one, where)
+    const at = firstAbove(t, T_C, target.core_C - 2 * SAME_K)
+    return at === undefined ? undefined : toHours(at)
+  }
 }
 
 /**

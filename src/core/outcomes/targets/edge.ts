@@ -108,7 +108,8 @@ export const judgeEdge: Judge<'edge'> = (target, course): Answer => {
   if (burntAt !== undefined) return tell('no', message('edge-burnt', { at_h: toHours(burntAt) }, hottest))
   if (dry !== undefined && dry.depth > most)
     return tell('no', message('edge-dry', { depth_m: dry.depth, most_m: most }, dry.place.where))
-  if (dry === undefined) return tell('yes', message('edge-never-dry', {}, hottest), heatEnds(course))
+  if (dry === undefined)
+    return tell('yes', message('edge-never-dry', { highest_C: highest, dry_C: DRY_C }, hottest), heatEnds(course))
   const why = message('edge-kept', { depth_m: dry.depth, most_m: most }, dry.place.where)
   return tell('yes', why, heatEnds(course))
 }

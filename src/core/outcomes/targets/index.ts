@@ -1,9 +1,10 @@
-import { assertNever } from '../../errors.ts'
 import type { Answer } from '../../forecast-types.ts'
 import type { Course } from '../../journey/course.ts'
+import { message } from '../../messages.ts'
 import { toHours } from '../../units.ts'
 import type { Level } from '../kinetics/law.ts'
-import type { Target, TargetKind } from '../target.ts'
+import type { Judge, Target, TargetKind, TargetOf } from '../target.ts'
+import { targetWords } from '../target-words.ts'
 import { decidersOf, type Question, spansOfDeciders, whichCounts } from '../whole-piece.ts'
 import { bakedMoment, judgeBaked } from './baked.ts'
 import { coatQuestion, judgeCoat } from './coat.ts'
@@ -15,68 +16,43 @@ import { judgeSet, setQuestion } from './set.ts'
 import { judgeStay } from './stay.ts'
 import { judgeUnmould, unmouldQuestion } from './unmould.ts'
 
-/** What each kind of target is called. */
-export const targetTitles: Readonly<Record<TargetKind, string>> = {
-  cooled: 'Cooled',
-  frozen: 'Frozen',
-  baked: 'Baked',
-  set: 'Set',
-  unmould: 'Ready to unmould',
-  coat: 'Ready to coat',
-  cut: 'Ready to cut',
-  stay: 'Stays set',
-  edge: 'Edge not over-baked',
+/** Reads from any course of a job when what a target asks for comes, h; undefined where it doesn't. */
+type MomentOf = (course: Course) => number | undefined
+
+/** How a kind of target is answered, and how its moment is found again in other courses of the same job. */
+interface TargetWay<Kind extends TargetKind> {
+  readonly judge: Judge<Kind>
+  /** The question about setting that is behind it; absent where it asks for temperatures alone. */
+  readonly question?: (target: TargetOf<Kind>, course: Course) => Question
+  /** Where it asks for temperatures alone; judged anew where left out. */
+  readonly moment?: (target: TargetOf<Kind>, course: Course) => MomentOf
 }
 
-/** The answer to a target: when the last place gets there, against the asked time, and why. */
+/** Every kind of target; one more is one more file, its line here and its words in `target-words.ts`. */
+const ways: { readonly [Kind in TargetKind]: TargetWay<Kind> } = {
+  cooled: { judge: judgeCooled },
+  frozen: { judge: judgeFrozen },
+  baked: { judge: judgeBaked, moment: bakedMoment },
+  set: { judge: judgeSet, question: setQuestion },
+  unmould: { judge: judgeUnmould, question: unmouldQuestion },
+  coat: { judge: judgeCoat, question: coatQuestion },
+  cut: { judge: judgeCut, question: cutQuestion },
+  stay: { judge: judgeStay, question: setQuestion },
+  edge: { judge: judgeEdge, moment: (_, course) => edgeReader(course) },
+}
+
+/** The way of a target's kind, which takes targets of that kind. */
+const wayOf = (target: Target): TargetWay<TargetKind> => ways[target.kind] as TargetWay<TargetKind>
+
+/** The answer to a target: when the last place gets there, against the asked time, and why; what it rests on. */
 export function judgeTarget(target: Target, course: Course): Answer {
-  switch (target.kind) {
-    case 'cooled':
-      return judgeCooled(target, course)
-    case 'frozen':
-      return judgeFrozen(target, course)
-    case 'baked':
-      return judgeBaked(target, course)
-    case 'set':
-      return judgeSet(target, course)
-    case 'unmould':
-      return judgeUnmould(target, course)
-    case 'coat':
-      return judgeCoat(target, course)
-    case 'cut':
-      return judgeCut(target, course)
-    case 'stay':
-      return judgeStay(target, course)
-    case 'edge':
-      return judgeEdge(target, course)
-    default:
-      return assertNever(target)
+  const answer = wayOf(target).judge(target as never, course)
+  const { source, unknown } = targetWords[target.kind]
+  return {
+    ...answer,
+    notes: [...(answer.notes ?? []), message('target-unknown', { unknown })],
+    sources: [...(answer.sources ?? []), source],
   }
-}
-
-/** The question about setting that is behind a target; undefined for those that ask for temperatures alone. */
-function questionOf(target: Target, course: Course): Question | undefined {
-  switch (target.kind) {
-    case 'set':
-    case 'stay':
-      return setQuestion(target)
-    case 'unmould':
-      return unmouldQuestion(target)
-    case 'coat':
-      return coatQuestion(target, course)
-    case 'cut':
-      return cutQuestion(target)
-    default:
-      return undefined
-  }
-}
-
-/** The same for targets that ask for temperatures alone: where one place decides, that place is followed. */
-function temperatureReader(target: Target, course: Course): (course: Course) => number | undefined {
-  if (target.kind === 'edge') return edgeReader(course)
-  if (target.kind !== 'baked') return (one) => judgeTarget(target, one).at_h
-  const { where } = judgeTarget(target, course)
-  return (one) => bakedMoment(target, one, where)
 }
 
 /**
@@ -85,11 +61,12 @@ function temperatureReader(target: Target, course: Course): (course: Course) => 
  * @returns for a course and a level the moment, h; undefined where it is not reached
  */
 export function momentReader(target: Target, course: Course): (course: Course, level: Level) => number | undefined {
-  const question = questionOf(target, course)
-  if (question === undefined) return temperatureReader(target, course)
-  const deciders = decidersOf(course, question)
+  const { judge, question, moment } = wayOf(target)
+  if (question === undefined) return moment?.(target as never, course) ?? ((one) => judge(target as never, one).at_h)
+  const asked = question(target as never, course)
+  const deciders = decidersOf(course, asked)
   return (one, level) => {
-    const spans = spansOfDeciders(one, level, questionOf(target, one) ?? question, deciders)
+    const spans = spansOfDeciders(one, level, question(target as never, one), deciders)
     const span = target.kind === 'stay' ? spans[0] : whichCounts(spans, target.by)
     return span === undefined ? undefined : toHours(Math.max(span.from, one.t[0]!))
   }

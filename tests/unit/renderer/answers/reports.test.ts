@@ -34,6 +34,7 @@ const killing: KillingReport = {
   where,
   layer: 'fill[0]',
   why,
+  notes: [],
   source: 'a code',
 }
 
