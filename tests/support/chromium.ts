@@ -25,11 +25,19 @@ const FLAGS = [
   '--force-color-profile=srgb',
 ]
 
-/** A real Chromium without a window. The sandbox is off for root only, whom Chromium refuses otherwise. */
-export async function openBrowser(): Promise<Browser> {
+function options() {
   if (found === undefined) throw new Error('no Chromium')
-  const isRoot = process.getuid?.() === 0
-  return chromium.launch({ executablePath: found, chromiumSandbox: !isRoot, args: FLAGS })
+  // the sandbox is off for root only, whom Chromium refuses otherwise
+  return { executablePath: found, chromiumSandbox: process.getuid?.() !== 0, args: FLAGS }
+}
+
+/** A real Chromium without a window. */
+export const openBrowser = async (): Promise<Browser> => chromium.launch(options())
+
+/** The same in a process that can be killed. */
+export async function openMortalBrowser(): Promise<{ readonly browser: Browser; readonly kill: () => Promise<void> }> {
+  const server = await chromium.launchServer(options())
+  return { browser: await chromium.connect(server.wsEndpoint()), kill: () => server.kill() }
 }
 
 /** A page that notes what it complains of: errors, console errors and requests that leave its origin. */
