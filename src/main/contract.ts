@@ -75,6 +75,8 @@ export const settingsSchema = z.strictObject({
   mass: z.enum(['kg', 'lb']).default('kg'),
   theme: z.enum(['system', 'light', 'dark']).default('system'),
   paper: paper.default('A4'),
+  /** Hours of the clock that moments are told by. */
+  clock: z.enum(['24', '12']).default('24'),
 })
 
 const call = <Request extends z.ZodType, Reply extends z.ZodType>(request: Request, reply: Reply) => ({

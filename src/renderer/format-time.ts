@@ -44,7 +44,26 @@ const told = (startsAt: string, at_h: number): Date =>
   new Date(Math.round(wallMoment(startsAt, at_h).getTime() / told_ms) * told_ms)
 
 const two = (value: number): string => String(value).padStart(2, '0')
-const clock = (moment: Date): string => `${two(moment.getUTCHours())}:${two(moment.getUTCMinutes())}`
+/**
+ * Hours of the clock by which moments are told: the person's choice, for every part of the window alike. It is set
+ * before anything is drawn, and whatever tells moments is drawn anew when the settings change.
+ */
+let hoursOfClock: '24' | '12' = '24'
+
+export function tellBy(hours: '24' | '12'): void {
+  hoursOfClock = hours
+}
+
+/** Whether times have “am” and “pm” and so need more room. */
+export const isTwelve = (): boolean => hoursOfClock === '12'
+
+/** "13:40", by the other clock "1:40 pm". */
+export function clockWords(hours: number, minutes: number): string {
+  if (hoursOfClock === '24') return `${two(hours)}:${two(minutes)}`
+  return `${hours % 12 === 0 ? 12 : hours % 12}:${two(minutes)} ${hours < 12 ? 'am' : 'pm'}`
+}
+
+const clock = (moment: Date): string => clockWords(moment.getUTCHours(), moment.getUTCMinutes())
 
 export const weekdayName = (moment: Date): string => weekdays[moment.getUTCDay()] ?? ''
 export const shortWeekday = (moment: Date): string => weekdayName(moment).slice(0, 3)

@@ -13,7 +13,7 @@ describe('settings', () => {
   it('are the usual ones at first, and kept', async () => {
     const store = new Store(folder.path)
     const first = await store.readSettings()
-    expect(first).toEqual({ temperature: 'C', length: 'mm', mass: 'kg', theme: 'system', paper: 'A4' })
+    expect(first).toEqual({ temperature: 'C', length: 'mm', mass: 'kg', theme: 'system', paper: 'A4', clock: '24' })
     await store.writeSettings({ ...first, temperature: 'F', theme: 'dark' })
     expect(await new Store(folder.path).readSettings()).toEqual({ ...first, temperature: 'F', theme: 'dark' })
   })

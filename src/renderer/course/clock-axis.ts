@@ -1,4 +1,4 @@
-import { shortMonth, shortWeekday, wallMillis, wallMoment } from '../format-time.ts'
+import { isTwelve, shortMonth, shortWeekday, wallMillis, wallMoment } from '../format-time.ts'
 
 /* The time axis twice: the workshop's days and nights, and hours since the start. All in hours since the start. */
 
@@ -71,7 +71,7 @@ export function hourTicks(from_h: number, to_h: number, step: number): readonly 
 export function clockMarks(startsAt: string, from_h: number, to_h: number, width: number): readonly number[] {
   const dark = midnights(startsAt, from_h, to_h)
   if (to_h - from_h > 2 * day_h) return dark
-  const step = Math.min(day_h, Math.max(1, hourStep(from_h, to_h, width, 56)))
+  const step = Math.min(day_h, Math.max(1, hourStep(from_h, to_h, width, isTwelve() ? 76 : 56)))
   const first = midnightBefore(startsAt, from_h)
   return hourTicks(from_h - first, to_h - first, step).map((tick) => tick + first)
 }

@@ -78,7 +78,7 @@ export const helpGroups: readonly HelpGroup[] = [
       ),
       entry(
         'Temperature at start',
-        'piece.fill[].start_C | piece.lining[].start_C | piece.inserts[].start_C | stages[].start[].start_C',
+        'piece.fill[].start_C | piece.lining[].start_C | piece.inserts[].start_C | piece.mould[].start_C | stages[].start[].start_C',
         'How warm the mass is when the plan begins or when it is poured, measured in its middle.',
         'Hot creams 60 to 85 °C, batters 18 to 26 °C, bases 4 to 22 °C, coats 30 to 45 °C.',
       ),
@@ -238,6 +238,12 @@ export const helpGroups: readonly HelpGroup[] = [
         'Chilled 3 to 7 °C, frozen −18 to −10 °C, baked 88 to 96 °C.',
       ),
       entry('At most', 'targets[].most_C', 'Above this it counts as overbaked.', '2 to 6 °C above the lower one.'),
+      entry(
+        'What would help, to',
+        'choice To',
+        'Which answer the changes are tried for.',
+        'The one that presses most.',
+      ),
       entry(
         'Asked by',
         'targets[].by',

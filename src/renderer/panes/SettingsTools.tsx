@@ -10,7 +10,7 @@ type Change = ReturnType<typeof useSettings.getState>['change']
 
 /** One item a unit; what is stored doesn't change. */
 export function unitItems(settings: Settings, change: Change): MenuItem[] {
-  const choice = <K extends 'temperature' | 'length' | 'mass'>(
+  const choice = <K extends 'temperature' | 'length' | 'mass' | 'clock'>(
     key: K,
     values: readonly Settings[K][],
     names: (value: Settings[K]) => string,
@@ -26,6 +26,7 @@ export function unitItems(settings: Settings, change: Change): MenuItem[] {
     ...choice('temperature', ['C', 'F'], (value) => `°${value}`),
     ...choice('length', ['mm', 'cm', 'in'], String),
     ...choice('mass', ['kg', 'lb'], String),
+    ...choice('clock', ['24', '12'], (value) => `${value}-hour clock`),
   ]
 }
 

@@ -1,7 +1,7 @@
 import { type ReactNode, useId, useRef, useState } from 'react'
 
 import { readAt, writeAt } from '../edits/path.ts'
-import { shortMonth, shortWeekday, wallMoment } from '../format-time.ts'
+import { clockWords, shortMonth, shortWeekday, wallMoment } from '../format-time.ts'
 import { faultSentence, useFieldFault } from '../plan-faults.ts'
 import { usePlan } from '../plan-store.ts'
 import { Problem } from './Problem.tsx'
@@ -96,10 +96,12 @@ export function TextField({ path, label, change, type = 'text', look = 'box', ..
 /** A time as the rest of the window writes it; the browser's own writing shows while it is being typed. */
 function momentWords(type: 'time' | 'datetime-local', stored: string): string {
   if (stored === '') return type === 'time' ? 'no time' : 'no fixed time'
-  if (type === 'time') return stored
+  const [hours = 0, minutes = 0] = stored.slice(-5).split(':').map(Number)
+  const clock = clockWords(hours, minutes)
+  if (type === 'time') return clock
   const moment = wallMoment(stored, 0)
   const day = `${shortWeekday(moment)} ${moment.getUTCDate()} ${shortMonth(moment)} ${moment.getUTCFullYear()}`
-  return `${day}, ${stored.slice(11, 16)}`
+  return `${day}, ${clock}`
 }
 
 const remedies = {
