@@ -1,6 +1,5 @@
 import { type ReactNode, useMemo } from 'react'
 
-import { WhatHelps } from '../answers/WhatHelps.tsx'
 import { CourseChart } from '../course/CourseChart.tsx'
 import type { ForecastPaneProps } from '../panes/pane-props.ts'
 import { useShown } from '../panes/use-shown.ts'
@@ -72,7 +71,6 @@ function Day({ forecast: planned, show, units, stale }: ForecastPaneProps): Reac
           <span className="second">{day === null ? 'as planned' : 'from now on, by the readings'}</span>
         </div>
         <CourseChart {...chart} />
-        {day === null ? null : <WhatHelps forecast={day.forecast} plan={plan} show={show} now />}
         {day?.fit == null ? null : <FitReport fit={day.fit} show={show} />}
       </section>
     </main>

@@ -8,7 +8,6 @@ import { ReportAnswer } from '../answers/ReportAnswer.tsx'
 import { RuleAnswer } from '../answers/RuleAnswer.tsx'
 import { reportsOf } from '../answers/reports.ts'
 import { TargetAnswer } from '../answers/TargetAnswer.tsx'
-import { WhatHelps } from '../answers/WhatHelps.tsx'
 import { useView } from '../view-store.ts'
 import type { ForecastPaneProps } from './pane-props.ts'
 import '../answers/answers.css'
@@ -60,7 +59,6 @@ export const Answers = memo(function Answers(props: ForecastPaneProps): ReactNod
       {stale !== null && <p className="stale-note">From before “{stale}”.</p>}
       {nothing && <p className="answers-none">Nothing is asked of this piece yet.</p>}
       {pressingFirst(entries).map(({ node }) => node)}
-      <WhatHelps {...{ forecast, plan, show }} />
       <Cautions cautions={forecast.cautions} show={show} />
       <ModelNotes model={forecast.model} show={show} />
     </div>
