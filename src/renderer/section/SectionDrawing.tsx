@@ -47,7 +47,7 @@ export function SectionDrawing({ core }: SectionDrawingProps): ReactNode {
     () => drawPiece(plan, { width, tallest: TALLEST, chosen, lengthUnit: units.length, hold }),
     [plan, width, chosen, units.length, hold],
   )
-  const thicker = drawing.areas.filter((area) => area.thicker)
+  const thicker = drawing.areas.filter((area) => area.thicker).toSorted((a, b) => a.number - b.number)
   const probes = plan.probes ?? []
   const unit = shownUnit(length, units)
   const size = `${shownQuantity(drawing.size.height, unit)} high`
