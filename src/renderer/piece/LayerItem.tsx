@@ -80,15 +80,17 @@ export function LayerItem({ plan, row, number, chosen }: LayerItemProps): ReactN
         )}
       </span>
       <span className="layer-number">
-        <QuantityField
-          look="inline"
-          path={`${row.path}.start_C`}
-          label={`Temperature of layer ${number} at start`}
-          quantity={temperature}
-          range={temperatureRange}
-          change="start temperature"
-          {...(mould ? { optional: true, placeholder: 'room' } : {})}
-        />
+        {row.material === AIR_LAYER ? null : (
+          <QuantityField
+            look="inline"
+            path={`${row.path}.start_C`}
+            label={`Temperature of layer ${number} at start`}
+            quantity={temperature}
+            range={temperatureRange}
+            change="start temperature"
+            {...(mould ? { optional: true, placeholder: 'room' } : {})}
+          />
+        )}
       </span>
       {chosen ? <LayerTools plan={plan} row={row} number={number} /> : null}
     </li>
