@@ -319,7 +319,7 @@ export interface Forecast {
     /** Where its end depends on what is uncertain. */
     readonly to_early_h?: number
     readonly to_late_h?: number
-    readonly endedBy: 'after_h' | 'core_C' | 'surface_C' | 'mean_C' | 'probe' | 'clock' | 'max_h'
+    readonly endedBy: 'after_h' | 'target' | 'core_C' | 'surface_C' | 'mean_C' | 'probe' | 'clock' | 'max_h'
   }[]
   readonly answers: readonly Answer[]
   readonly safety: readonly RuleVerdict[]

@@ -37,6 +37,7 @@ const endWords = {
   mean: 'mean_C',
   place: 'probe',
   clock: 'clock',
+  met: 'target',
   max: 'max_h',
 } as const
 

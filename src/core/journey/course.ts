@@ -7,7 +7,7 @@ export interface StageSpan {
   readonly name: string
   readonly from: number
   readonly to: number
-  readonly endedBy: 'after' | 'core' | 'surface' | 'mean' | 'place' | 'clock' | 'max'
+  readonly endedBy: 'after' | 'met' | 'core' | 'surface' | 'mean' | 'place' | 'clock' | 'max'
   /** Samples of the course that belong to it; the first stands at `from`, after what was done at the start. */
   readonly first: number
   readonly last: number

@@ -5,6 +5,7 @@ import type { Course } from './course.ts'
 import { type Job, layersOfJob } from './job.ts'
 import { live, type Progress } from './live.ts'
 import { materialsInRun } from './materials-in-run.ts'
+import { settleEnds } from './met-ends.ts'
 import { startPiece } from './piece.ts'
 import { finishCourse } from './record.ts'
 import type { Resolution } from './resolution.ts'
@@ -16,7 +17,17 @@ const MIXED_FINER = 30
  * Computes a journey on one grid: all stages in order, from the layers' start temperatures.
  * Throws `ComputeError` when the fields stop being finite or the steps vanish, `Cancelled` when asked to stop.
  */
-export function runOnGrid(job: Job, asked: Resolution, control: Control = {}): Course {
+export function runOnGrid(job: Job, resolution: Resolution, control: Control = {}): Course {
+  const quiet = control.stopped === undefined ? {} : { stopped: control.stopped }
+  return runSettled(
+    settleEnds(job, (part) => runSettled(part, resolution, quiet)),
+    resolution,
+    control,
+  )
+}
+
+/** The same where no stage waits for what only a whole course can tell. */
+function runSettled(job: Job, asked: Resolution, control: Control): Course {
   const materials = [...new Set(layersOfJob(job).map((layer) => layer.material))]
   // One cell costs nothing, and the error of its steps is all the error there is.
   const resolution = job.body.mixed ? { ...asked, tolerance_K: asked.tolerance_K / MIXED_FINER } : asked

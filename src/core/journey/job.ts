@@ -5,6 +5,7 @@ import type { Profile } from '../boundary/profile.ts'
 import type { Body, FaceName, Place } from '../geometry/body.ts'
 import type { Insert, Layer } from '../geometry/layer.ts'
 import type { StateLaw } from '../materials/state-law.ts'
+import type { Course } from './course.ts'
 
 export type Fidelity = 'quick' | 'standard' | 'fine'
 
@@ -23,6 +24,13 @@ export interface Ending {
   readonly surface_C?: number
   readonly mean_C?: number
   readonly place?: PlaceEnd
+  /**
+   * Something asked of the piece that its temperatures alone don't tell: reads from a course the first moment from
+   * `from` on at which it is so, s; nothing where it never is.
+   */
+  readonly met?: (course: Course, from: number) => number | undefined
+  /** Whether `after` stands for such a moment. */
+  readonly afterIsMet?: boolean
   /** As a moment of the plan, seconds after its start. */
   readonly clock?: number
   /**

@@ -58,7 +58,8 @@ export function live(
   const clock = untilClock(until, from)
   const after = until.after ?? Number.POSITIVE_INFINITY
   const end = Math.min(after, clock, until.max)
-  const endedAtLatestBy = end === after ? 'after' : end === clock ? 'clock' : 'max'
+  const endedAtLatestBy =
+    end === after ? (until.afterIsMet === true ? 'met' : 'after') : end === clock ? 'clock' : 'max'
   const source = stage.source ?? 0
   const totalSource = source * conduction.volume
   const through = new Float64Array(conduction.faces.length)

@@ -7,6 +7,8 @@ import type { Layer } from '../geometry/layer.ts'
 import type { Action, Ending, Stage } from '../journey/job.ts'
 import { getWall, type Wall } from '../materials/wall.ts'
 import { message } from '../messages.ts'
+import type { Target } from '../outcomes/target.ts'
+import { isWaitedFor, metFrom } from '../outcomes/targets/index.ts'
 import { fromMm, toHours } from '../units.ts'
 import { type Exchange, exchangeOf, FOOD_EMISSIVITY, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
@@ -42,6 +44,7 @@ export function resolveStages(
   body: Body,
   layers: readonly Layer[],
   layerOf: (name: string, layer: PlanLayer) => Layer,
+  targets: readonly Target[],
   notes: Notes,
 ): Stage[] {
   const rounds = unrolled(plan.stages)
@@ -84,15 +87,21 @@ export function resolveStages(
       ...(inside === undefined
         ? {}
         : { appliance: measured.appliance(inside.stage), applianceFigures: inside.figures }),
-      until: { ...ending, ...temperatureEnds(plan, stage) },
+      until: { ...ending, ...temperatureEnds(plan, stage), ...metEnd(stage, targets) },
       ...(stage.power_W === undefined ? {} : { source: stage.power_W / volumeOf(body) }),
     }
   })
 }
 
+/** The end of a stage that waits for what no temperature tells. */
+function metEnd({ until: { target: kind } }: PlanStage, targets: readonly Target[]): Partial<Ending> {
+  const target = targets.find((one) => one.kind === kind && isWaitedFor(one.kind))
+  return target === undefined ? {} : { met: (course, from) => metFrom(target, course, from) }
+}
+
 /** A stage's end with a target's core temperature in place of the target. */
 function untilOf({ targets }: Plan, { until }: PlanStage): PlanStage['until'] {
-  if (until.target === undefined) return until
+  if (until.target === undefined || isWaitedFor(until.target)) return until
   const { target, ...rest } = until
   const core_C = targets?.find(({ kind, ...asked }) => kind === target && 'core_C' in asked)
   return core_C === undefined || !('core_C' in core_C) ? rest : { ...rest, core_C: core_C.core_C }

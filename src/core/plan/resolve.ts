@@ -74,7 +74,8 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
       margins: Object.fromEntries(Object.entries(marginsOf(body, margin_mm)).map(([face, mm]) => [face, fromMm(mm)])),
     }),
   )
-  const stages = resolveStages(plan, body, [...lining, ...fill], layerOf, notes)
+  const targets = (plan.targets ?? []).map((target, index) => targetOf(plan, target, index))
+  const stages = resolveStages(plan, body, [...lining, ...fill], layerOf, targets, notes)
   const added = stages.flatMap(({ start }) =>
     start.flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.layer] : [])),
   )
@@ -91,7 +92,7 @@ export function resolvePlan(plan: Plan): ResolvedPlan {
     startsAt: plan.startsAt,
     fidelity,
     job,
-    targets: (plan.targets ?? []).map((target, index) => targetOf(plan, target, index)),
+    targets,
     rules: (plan.rules ?? []).map((id) => findRule(id)!),
     readings: (plan.readings ?? []).map(({ probe, at_h, C }) => ({ probe, t: fromHours(at_h), T_C: C })),
     clockMoves: clockMoves(plan.startsAt, plan.clock_changes ?? []),

@@ -474,7 +474,10 @@ const until = z
       .meta({ description: 'Ends when a probe of the plan shows this temperature, °C.' })
       .exactOptional(),
     target: name
-      .meta({ description: 'Ends when the target of this kind has the core temperature that it asks for.' })
+      .meta({
+        description:
+          'Ends when what the target of this kind asks for is so: its core temperature, or set, firm enough, dry.',
+      })
       .exactOptional(),
     clock: z
       .string()

@@ -168,6 +168,7 @@ function tellModel({ model }: Forecast, show: Show): string[] {
 const endWords: Readonly<Record<string, string>> = {
   after_h: 'by its hours',
   core_C: 'by its core',
+  target: 'by what was asked of it',
   clock: 'by the clock',
   max_h: 'stopped, end not reached',
 }

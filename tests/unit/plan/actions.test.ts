@@ -245,7 +245,11 @@ describe('ends', () => {
     const targets: Plan['targets'] = [{ kind: 'cooled', core_C: 5 }]
     expect(ending({ target: 'cooled' }, { targets }).until()).toMatchObject({ core_C: 5 })
     expect(ending({ probe: { name: 'rim', C: 7 } }).fault).toContain('no probe is called "rim"')
-    expect(ending({ target: 'frozen' }, { targets }).fault).toContain('no target with a core temperature')
+    expect(ending({ target: 'frozen' }, { targets }).fault).toContain('no target that a stage can wait for')
+    const asked: Plan['targets'] = [{ kind: 'set' }, { kind: 'edge' }]
+    expect(ending({ target: 'set', max_h: 40 }, { targets: asked }).until()).toMatchObject({ max: 40 * 3600 })
+    expect(ending({ target: 'set' }, { targets: asked }).until().met).toBeTypeOf('function')
+    expect(ending({ target: 'edge' }, { targets: asked }).fault).toContain('no target that a stage can wait for')
     expect(ending({ target: 'cooled', core_C: 4 }, { targets }).fault).toContain('stands beside core_C')
   })
 })

@@ -5,7 +5,7 @@ import { toHours } from '../../units.ts'
 import type { Level } from '../kinetics/law.ts'
 import type { Judge, Target, TargetKind, TargetOf } from '../target.ts'
 import { targetWords } from '../target-words.ts'
-import { decidersOf, type Question, spansOfDeciders, whichCounts } from '../whole-piece.ts'
+import { decidersOf, type Question, spansOfDeciders, spansOfWhole, whichCounts } from '../whole-piece.ts'
 import { bakedMoment, judgeBaked } from './baked.ts'
 import { coatQuestion, judgeCoat } from './coat.ts'
 import { judgeCooled } from './cooled.ts'
@@ -43,6 +43,18 @@ const ways: { readonly [Kind in TargetKind]: TargetWay<Kind> } = {
 
 /** The way of a target's kind, which takes targets of that kind. */
 const wayOf = (target: Target): TargetWay<TargetKind> => ways[target.kind] as TargetWay<TargetKind>
+
+/** Kinds of targets that a stage can wait for though no temperature tells them. */
+const waitedFor: readonly TargetKind[] = ['set', 'unmould', 'coat', 'cut']
+export const isWaitedFor = (kind: string): boolean => waitedFor.some((one) => one === kind)
+
+/** The first moment from `from` on at which what a target asks for is so everywhere, s; undefined where it never is. */
+export function metFrom(target: Target, course: Course, from: number): number | undefined {
+  const { question } = wayOf(target)
+  const spans = question === undefined ? undefined : spansOfWhole(course, question(target as never, course))
+  const span = spans?.find(({ to }) => to > from)
+  return span === undefined ? undefined : Math.max(span.from, from)
+}
 
 /** The answer to a target: when the last place gets there, against the asked time, and why; what it rests on. */
 export function judgeTarget(target: Target, course: Course): Answer {

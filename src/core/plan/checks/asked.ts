@@ -1,5 +1,6 @@
 import type { Fault } from '../../errors.ts'
 import { didYouMean } from '../../nearest.ts'
+import { isWaitedFor } from '../../outcomes/targets/index.ts'
 import type { DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
 
@@ -14,7 +15,9 @@ function checkEnds(
   probes: readonly (string | undefined)[],
 ): Fault[] {
   const kinds = (plan.targets ?? []).flatMap((target) =>
-    target !== undefined && 'core_C' in target && target.core_C !== undefined ? [String(target.kind)] : [],
+    target?.kind !== undefined && (isWaitedFor(target.kind) || ('core_C' in target && target.core_C !== undefined))
+      ? [String(target.kind)]
+      : [],
   )
   return (plan.stages ?? []).flatMap((stage, index): Fault[] => {
     const { probe, target, core_C } = stage?.until ?? {}
@@ -26,7 +29,7 @@ function checkEnds(
     if (core_C !== undefined) return [fault([...path, 'target'], 'stands beside core_C', 'give one of them')]
     if (kinds.includes(target)) return []
     const remedy = kinds.length === 0 ? 'ask for one in the targets of the plan' : didYouMean(target, kinds)
-    return [fault([...path, 'target'], `no target with a core temperature is called "${target}"`, remedy)]
+    return [fault([...path, 'target'], `no target that a stage can wait for is called "${target}"`, remedy)]
   })
 }
 
