@@ -325,7 +325,7 @@ export function createSurround(
             ? 1 / (chain.start.within + chain.held.R[0]! + (chain.held.gapAt === 0 ? gapOf(face) : 0))
             : chain.seen
         films.G[index] = A * seen
-        films.airStart_C[index] = moment === now ? chain.T[0]! : chain.seen_C
+        films.airStart_C[index] = moment === now ? chain.T[0]! : chain.seen_C + chain.drift_C
       } else if (slope < 1e-12) {
         films.G[index] = 0
         films.airStart_C[index] = T
@@ -469,9 +469,9 @@ export function createSurround(
         const before = films.G[index]! * (films.airStart_C[index]! - chain.start.cell_C)
         reduceChain(chain, dt, gapOf(face))
         films.G[index] = chain.area * chain.seen
-        films.airStart_C[index] = chain.seen_C
-        films.airEnd_C[index] = chain.seen_C
-        shift(cell, face, films.G[index]! * (chain.seen_C - chain.start.cell_C) - before)
+        films.airStart_C[index] = chain.seen_C - chain.drift_C
+        films.airEnd_C[index] = chain.seen_C + chain.drift_C
+        shift(cell, face, films.G[index]! * (films.airStart_C[index]! - chain.start.cell_C) - before)
       }
     },
     end(films, dt, y, through) {

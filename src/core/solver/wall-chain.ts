@@ -34,9 +34,10 @@ export interface WallChain {
   end: Sides
   /** What the last node is pulled towards in the mean of the tried step, °C. */
   mean_C: number
-  /** What the cell sees in the tried step: W/(m² K) and °C. */
+  /** What the cell sees in the tried step: W/(m² K) and °C in the mean, and K that this moves by from mean to end. */
   seen: number
   seen_C: number
+  drift_C: number
   /** J/m² drawn from outside in the tried step. */
   drawn: number
   /** What each node sees from outside, W/(m² K) and °C; with its own heat; weight of the step's end in its mean. */
@@ -62,6 +63,7 @@ export function startChain(held: HeldHeat, area: number, air_C: number): WallCha
     mean_C: 0,
     seen: 0,
     seen_C: 0,
+    drift_C: 0,
     drawn: 0,
     pull: nodes(),
     pull_C: nodes(),
@@ -102,6 +104,9 @@ export function reduceChain(chain: WallChain, dt: number, extra: number): void {
   }
   chain.seen = from
   chain.seen_C = from_C
+  // The nearest node goes on moving as it did: what passes is then smooth from step to step.
+  const speed = chain.trend[0]!
+  chain.drift_C = Number.isNaN(speed) ? 0 : (speed * dt) / 2
 }
 
 /** What the nodes come to in the step when `q` W/m² in the mean pass into the cell. */
@@ -116,14 +121,17 @@ export function settleChain(chain: WallChain, dt: number, q: number): void {
   chain.drawn = dt * flow
 }
 
-/** How far the nodes came from where their last trend led, K. */
+/** What a node errs by is taken to be this share of how far it came from where its last trend led. */
+const ASTRAY_SHARE = 0.2
+
+/** How far the nodes may err in the tried step, K: a share of how far they came from where their last trend led. */
 export function chainAstray({ T, tried, trend }: WallChain, dt: number): number {
   let most = 0
   for (let node = 0; node < T.length; node++) {
     const off = Math.abs(tried[node]! - T[node]! - dt * trend[node]!)
     if (off > most) most = off
   }
-  return most
+  return ASTRAY_SHARE * most
 }
 
 /** Makes the tried step the start of the next. */
