@@ -1,4 +1,4 @@
-import type { ApplianceReport, KillingReport, RuleVerdict } from './forecast-types.ts'
+import type { ApplianceReport, CarriedReport, KillingReport, RuleVerdict } from './forecast-types.ts'
 import type { Course } from './journey/course.ts'
 import { layersOfJob } from './journey/job.ts'
 import { getWall } from './materials/wall.ts'
@@ -7,6 +7,7 @@ import { currentsIn } from './outcomes/currents.ts'
 import { DANGER_C } from './outcomes/danger.ts'
 import { dewOnChocolate } from './outcomes/dew.ts'
 import { placeRanges } from './outcomes/place-ranges.ts'
+import { standingCautions } from './outcomes/standing-cautions.ts'
 import type { ResolvedPlan } from './plan/resolve.ts'
 import type { Plan } from './plan/schema.ts'
 import { toHours } from './units.ts'
@@ -42,6 +43,7 @@ interface Found {
   readonly appliances: readonly ApplianceReport[]
   readonly safety: readonly RuleVerdict[]
   readonly killing: readonly KillingReport[]
+  readonly carried: readonly CarriedReport[]
   readonly mass_kg: number
   readonly shelf_kg_m2: number
   /** Longest stay of any place between 5 and 60 °C. */
@@ -123,7 +125,7 @@ function outsideRange({ resolved, course }: Found): Message[] {
 
 /** What the reader must be told: appliances, materials outside their range, food and hands, and what is always true. */
 export function cautionsOf(found: Found): Message[] {
-  const { resolved, course, appliances } = found
+  const { resolved, course, appliances, carried } = found
   const rising = resolved.materials.filter(({ baking }) => baking !== undefined && !baking.baked)
   const leftOut = course.height === undefined && course.segments.some(({ states }) => states.growth !== undefined)
   return [
@@ -131,6 +133,7 @@ export function cautionsOf(found: Found): Message[] {
     ...outsideRange(found),
     ...currentsIn(course),
     ...dewOnChocolate(resolved.job, course),
+    ...standingCautions(resolved.job, course, carried),
     ...(leftOut ? rising.map(({ title }) => message('rise-left-out', { title })) : []),
     ...course.stages
       .filter(({ endedBy }) => endedBy === 'max')

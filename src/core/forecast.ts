@@ -101,6 +101,7 @@ export function forecastResolved(
   )
   const safety = resolved.rules.map((rule) => verdictWithBand(rule, course, variants, core))
   const killing = judgeKilling(course)
+  const carried = judgeCarried(course, job)
   const danger = judgeDanger(course, core)
   const wall_ms = (control.now?.() ?? 0) - began
   // Drawn for whoever looks at it.
@@ -129,7 +130,7 @@ export function forecastResolved(
     safety,
     growth: judgeGrowth(course, core),
     killing,
-    carried: judgeCarried(course, job),
+    carried,
     coats: judgeCoats(course, job),
     surroundings: reportSurroundings(job, course),
     appliances,
@@ -142,6 +143,7 @@ export function forecastResolved(
       appliances,
       safety,
       killing,
+      carried,
       mass_kg: quantities.mass_kg,
       shelf_kg_m2: quantities.shelf_kg_m2,
       longest_h: danger.longest_h,

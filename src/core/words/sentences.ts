@@ -46,6 +46,14 @@ export const sentences = {
     `${show.number(number(v, 'shelf_kg_m2'))} kg/m² on shelf and board: wire shelves of upright fridges carry about ${show.number(number(v, 'low_kg_m2'))} to ${show.number(number(v, 'high_kg_m2'))} spread evenly, half of that on points (from memory); ask the maker`,
   'caution-cabinet': (v, show) =>
     `${show.mass(number(v, 'mass_kg'))} go warm into a cold cabinet: they warm whatever else stands in it; cool other foods elsewhere`,
+  'caution-density-order': (v, show) =>
+    `${text(v, 'upper')} (${show.number(number(v, 'upper_kg_m3'))} kg/m³) comes on ${text(v, 'lower')} (${show.number(number(v, 'lower_kg_m3'))} kg/m³) while that is soft: the heavier may sink through; let the lower one set first, or pour over a spoon. A warning: it is not computed whether they change places`,
+  'caution-transport': (v, show) =>
+    `${text(v, 'title')} stands at the end, but has no strength to spare for a way: ${show.number(number(v, 'factor'))} times its load and ${show.number(number(v, 'sag_pct'))} % of sag, where ${show.number(number(v, 'wanted'))} times and at most ${show.number(number(v, 'wanted_sag_pct'))} % are asked (choice); carry it in its mould or colder`,
+  'caution-collapse': (v, show) =>
+    `${text(v, 'title')} begins to cool before its crumb bears itself (${show.number(number(v, 'bears_pct'))} % of its starch): it may fall in. A warning by common practice, not a computed collapse`,
+  'caution-domes': (v, show) =>
+    `${text(v, 'title')}: its edge is crust for half an hour while ${show.number(number(v, 'batter_pct'))} % of it is batter still: it may dome and tear; lower the heat, cover it, or line the rim. A warning by common practice`,
   'caution-freezing': () =>
     'Freezing stops growth and kills little: as it thaws, hours go on where they stood, and the outside thaws first',
   'caution-met-is-not-proof': () =>

@@ -9,7 +9,7 @@ import { getLawKind, settingLaw } from '../kinetics/index.ts'
 import { spansWhere } from '../kinetics/spans.ts'
 import { meanRate } from '../mean-rate.ts'
 import { placeRanges } from '../place-ranges.ts'
-import type { Judge } from '../target.ts'
+import type { Judge, TargetOf } from '../target.ts'
 
 /** Crust deeper than this is more than welcome, m (choice). */
 const WELCOME = 0.01
@@ -65,17 +65,19 @@ function heatEnds({ t, hottest_C }: Course): number {
   return t[0]!
 }
 
-/** When the heat ends that could over-bake an edge, h since the start; undefined where it was burnt by then. */
-const edgeMoment = (course: Course): number | undefined =>
-  colourOf(course).burntAt === undefined ? toHours(heatEnds(course)) : undefined
+/** When the heat ends that could over-bake an edge, h since the start; undefined where it was burnt or dried too deep by then. */
+function edgeMoment({ most = WELCOME }: TargetOf<'edge'>, course: Course): number | undefined {
+  if (colourOf(course).burntAt !== undefined) return undefined
+  return (deepestDry(course)?.depth ?? 0) > most ? undefined : toHours(heatEnds(course))
+}
 
 /** So much cooler than what dries a crumb, K, and no error of inputs makes it dry. */
 const FAR_K = 25
 
 /** The same in other courses of the job: where this one is far from drying anything, no other is asked. */
-export function edgeReader({ hottest_C }: Course): (course: Course) => number | undefined {
+export function edgeReader(target: TargetOf<'edge'>, { hottest_C }: Course): (course: Course) => number | undefined {
   const far = hottest_C.every((T_C) => T_C < DRY_C - FAR_K)
-  return far ? ({ t }) => toHours(t[0]!) : edgeMoment
+  return far ? ({ t }) => toHours(t[0]!) : (one) => edgeMoment(target, one)
 }
 
 /** Edge not over-baked: not burnt, and not dried deeper than asked. */

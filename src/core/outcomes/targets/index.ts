@@ -38,7 +38,7 @@ const ways: { readonly [Kind in TargetKind]: TargetWay<Kind> } = {
   coat: { judge: judgeCoat, question: coatQuestion },
   cut: { judge: judgeCut, question: cutQuestion },
   stay: { judge: judgeStay, question: setQuestion },
-  edge: { judge: judgeEdge, moment: (_, course) => edgeReader(course) },
+  edge: { judge: judgeEdge, moment: edgeReader },
 }
 
 /** The way of a target's kind, which takes targets of that kind. */
