@@ -1,14 +1,6 @@
 import { z } from '../../zod.ts'
-import {
-  coldSetAdvance,
-  coldSetNames,
-  coldSetStart,
-  coldStrength,
-  isDissolved,
-  laidKinds,
-  laidWords,
-} from './cold-set.ts'
-import { defineLaw, parameter } from './law.ts'
+import { coldSetFrame, coldStrength, isDissolved, laidKinds, laidWords } from './cold-set.ts'
+import { defineLaw, parameter, reachedCold } from './law.ts'
 import { onLines } from './pieces.ts'
 
 const spec = 'specification of a batch, 1.5 % gel, rapidlabs.co.uk (seen)'
@@ -84,17 +76,14 @@ export const agar = defineLaw({
     }
     const full = G15 * (agar_pct / 1.5) ** 2 * onLines(bySugar, sugar_pct) * onLines(byAcid, pH)
     return {
-      names: coldSetNames,
-      start: () => coldSetStart(law, laid),
-      advance: (values, from_C, to_C, dt) => coldSetAdvance(law, values, from_C, to_C, dt),
-      extent: (values) => values[1]!,
+      ...coldSetFrame(law, laid),
       criteria: {
         set: { margin: (values, T_C) => Math.min(values[1]! - SET, (sets_C - BELOW_K - T_C) / 100) },
         firm: {
           margin: (values, T_C) => Math.min(values[1]! - SET, (FIRM_C - T_C) / 100),
           lasting: FIRM_S,
         },
-        cut: { margin: (values, T_C) => Math.min(values[1]! - SET, (FIRM_C - T_C) / 100) },
+        cut: reachedCold(SET, FIRM_C, 1),
         lost: { margin: (values, T_C) => Math.max((T_C - SOFT_C) / 100, 0.5 - values[1]!) },
       },
       strength: {

@@ -1,6 +1,6 @@
 import { z } from '../../zod.ts'
 import { arrhenius, GAS_CONSTANT } from './arrhenius.ts'
-import { defineLaw, parameter } from './law.ts'
+import { defineLaw, parameter, reached, reachedCold } from './law.ts'
 import { byTemperature, clamp } from './pieces.ts'
 
 /** Where each starch swells in water, °C. Source: Lund 1984; BeMiller and Whistler 2009 (from memory). */
@@ -100,9 +100,9 @@ export const batterStarch = defineLaw({
       },
       extent: (values) => values[0]!,
       criteria: {
-        set: { margin: (values) => values[0]! - SET },
-        firm: { margin: (values, T_C) => Math.min(values[0]! - SET, (FIRM_C - T_C) / 100) },
-        cut: { margin: (values, T_C) => Math.min(values[0]! - SET, (SLICE_C - T_C) / 100) },
+        set: reached(SET),
+        firm: reachedCold(SET, FIRM_C),
+        cut: reachedCold(SET, SLICE_C),
       },
     }
   },

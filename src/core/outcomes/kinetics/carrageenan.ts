@@ -1,14 +1,6 @@
 import { z } from '../../zod.ts'
-import {
-  coldSetAdvance,
-  coldSetNames,
-  coldSetStart,
-  coldStrength,
-  isDissolved,
-  laidKinds,
-  laidWords,
-} from './cold-set.ts'
-import { defineLaw, parameter } from './law.ts'
+import { coldSetFrame, coldStrength, isDissolved, laidKinds, laidWords } from './cold-set.ts'
+import { defineLaw, parameter, reached, reachedCold } from './law.ts'
 
 const supplier = 'property page of a supplier, avijehfarjood.com (seen)'
 const SET = 0.9
@@ -58,14 +50,11 @@ export const carrageenan = defineLaw({
       melting: tau_melt,
     }
     return {
-      names: coldSetNames,
-      start: () => coldSetStart(law, laid),
-      advance: (values, from_C, to_C, dt) => coldSetAdvance(law, values, from_C, to_C, dt),
-      extent: (values) => values[1]!,
+      ...coldSetFrame(law, laid),
       criteria: {
-        set: { margin: (values) => values[1]! - SET },
-        firm: { margin: (values, T_C) => Math.min(values[1]! - SET, (FIRM_C - T_C) / 100) },
-        cut: { margin: (values, T_C) => Math.min(values[1]! - SET, (FIRM_C - T_C) / 100) },
+        set: reached(SET, 1),
+        firm: reachedCold(SET, FIRM_C, 1),
+        cut: reachedCold(SET, FIRM_C, 1),
         lost: { margin: (_, T_C) => T_C - (T_melt - BEFORE_MELTING_K) },
       },
       ...(modulus_Pa === undefined

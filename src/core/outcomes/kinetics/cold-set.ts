@@ -1,3 +1,4 @@
+import type { SettingLaw } from './law.ts'
 import { byLevels } from './pieces.ts'
 
 /*
@@ -53,6 +54,17 @@ export function coldSetAdvance(law: ColdSetting, values: Float64Array, from_C: n
     else if (melts_C !== undefined && middle >= melts_C) values[1] = values[1]! * Math.exp(-part / melting)
   })
 }
+
+/** The frame of every law of this kind: its values, how it comes, how it moves, how far it is. */
+export const coldSetFrame = (
+  law: ColdSetting,
+  laid: Laid,
+): Pick<SettingLaw, 'names' | 'start' | 'advance' | 'extent'> => ({
+  names: coldSetNames,
+  start: () => coldSetStart(law, laid),
+  advance: (values, from_C, to_C, dt) => coldSetAdvance(law, values, from_C, to_C, dt),
+  extent: (values) => values[1]!,
+})
 
 /** How far a gel's strength has come at a temperature below its setting point; 1 at 20 °C. */
 export function coldStrength(T_C: number, sets_C: number, width_K: number): number {

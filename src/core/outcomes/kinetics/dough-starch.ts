@@ -1,6 +1,6 @@
 import { z } from '../../zod.ts'
 import { meanArrhenius } from './arrhenius.ts'
-import { defineLaw, parameter } from './law.ts'
+import { defineLaw, parameter, reached, reachedCold } from './law.ts'
 
 /** Share of starch that must have swollen. Source: from memory. */
 const SET = 0.98
@@ -34,9 +34,9 @@ export const doughStarch = defineLaw({
       },
       extent: (values) => values[0]!,
       criteria: {
-        set: { margin: (values) => values[0]! - SET },
-        firm: { margin: (values, T_C) => Math.min(values[0]! - SET, (FIRM_C - T_C) / 100) },
-        cut: { margin: (values, T_C) => Math.min(values[0]! - SET, (21 - T_C) / 100) },
+        set: reached(SET),
+        firm: reachedCold(SET, FIRM_C),
+        cut: reachedCold(SET, 21),
       },
     }
   },

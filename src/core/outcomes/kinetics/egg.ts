@@ -1,6 +1,6 @@
 import { z } from '../../zod.ts'
 import { meanArrhenius } from './arrhenius.ts'
-import { defineLaw, parameter } from './law.ts'
+import { defineLaw, parameter, reached } from './law.ts'
 import { byLevels } from './pieces.ts'
 
 const mcgee = 'McGee 2004, On Food and Cooking (pages seen)'
@@ -77,16 +77,13 @@ export const egg = defineLaw({
       },
       extent: (values) => values[0]!,
       criteria: {
-        set: { margin: (values) => values[0]! - SET },
+        set: reached(SET),
         firm: {
           margin: (values, T_C) => Math.min(values[0]! - SET, (FIRM_C - T_C) / 100),
           lasting: FIRM_S,
         },
         cut: { margin: (values, T_C) => Math.min(values[0]! - SET, (FIRM_C - T_C) / 100), lasting: FIRM_S },
-        overdone:
-          kind === 'cheesecake'
-            ? { margin: (_, T_C) => T_C - CRACKS_C }
-            : { margin: (values) => values[1]! - CURDLES_S },
+        overdone: kind === 'cheesecake' ? { margin: (_, T_C) => T_C - CRACKS_C } : reached(CURDLES_S, 1),
       },
     }
   },

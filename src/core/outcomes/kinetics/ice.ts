@@ -1,5 +1,5 @@
 import { z } from '../../zod.ts'
-import { defineLaw, parameter, type SettingLaw } from './law.ts'
+import { byTemperatureAlone, defineLaw, parameter, type SettingLaw } from './law.ts'
 
 const SCOOPS = 0.65
 /** Hard enough to leave its mould, and this cold (choice). */
@@ -53,9 +53,7 @@ export const ice = defineLaw({
     const begins_C = freezes_C === undefined ? Tf : freezes_C * (Tf / -2.5)
     const frozen = (T_C: number): number => frozenShare(T_C, begins_C, b)
     return {
-      names: [],
-      start: () => [],
-      advance: () => {},
+      ...byTemperatureAlone,
       extent: (_, T_C) => frozen(T_C),
       criteria: iceCriteria(frozen),
     }

@@ -51,6 +51,21 @@ export interface Criterion {
   readonly lasting?: number
 }
 
+/** A value of the law has come so far. */
+export const reached = (share: number, at = 0): Criterion => ({ margin: (values) => values[at]! - share })
+
+/** The same, and the place is no warmer than a temperature; a hundred kelvin weigh as much as the whole value. */
+export const reachedCold = (share: number, warmest_C: number, at = 0): Criterion => ({
+  margin: (values, T_C) => Math.min(values[at]! - share, (warmest_C - T_C) / 100),
+})
+
+/** The frame of a law that has no clock of its own: temperature alone decides. */
+export const byTemperatureAlone: Pick<SettingLaw, 'names' | 'start' | 'advance'> = {
+  names: [],
+  start: () => [],
+  advance: () => {},
+}
+
 /** How strong a place is, for loads and slump. */
 export interface Strength {
   /** Shear modulus, Pa. */

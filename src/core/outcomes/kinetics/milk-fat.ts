@@ -1,6 +1,6 @@
 import { z } from '../../zod.ts'
 import { crystallise, formVAt } from './cocoa-butter.ts'
-import { defineLaw, parameter } from './law.ts'
+import { defineLaw, parameter, reached } from './law.ts'
 import { byTemperature, onLines, tabulated } from './pieces.ts'
 
 const handbook =
@@ -65,9 +65,9 @@ export const milkFat = defineLaw({
       },
       extent: (values) => values[0]!,
       criteria: {
-        set: { margin: (values) => values[0]! - FIRM },
-        firm: { margin: (values) => values[0]! - FIRM },
-        cut: { margin: (values) => values[0]! - SPREADABLE },
+        set: reached(FIRM),
+        firm: reached(FIRM),
+        cut: reached(SPREADABLE),
         lost: { margin: (values) => LOST - values[0]! },
       },
     }

@@ -1,6 +1,6 @@
 import { z } from '../../zod.ts'
 import { GAS_CONSTANT } from './arrhenius.ts'
-import { defineLaw, parameter } from './law.ts'
+import { byTemperatureAlone, defineLaw, parameter } from './law.ts'
 
 const SLICES = 0.25
 const STANDS = 0.4
@@ -30,9 +30,7 @@ export const nutPaste = defineLaw({
       return dissolved >= 1 ? 0 : Math.max(0, (hard - dissolved) / (1 - dissolved))
     }
     return {
-      names: [],
-      start: () => [],
-      advance: () => {},
+      ...byTemperatureAlone,
       extent: (_, T_C) => solid(T_C),
       criteria: {
         set: { margin: (_, T_C) => solid(T_C) - SLICES },

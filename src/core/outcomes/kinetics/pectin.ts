@@ -1,6 +1,6 @@
 import { z } from '../../zod.ts'
-import { coldSetAdvance, coldSetNames, coldSetStart, laidKinds, laidWords } from './cold-set.ts'
-import { defineLaw, parameter } from './law.ts'
+import { coldSetFrame, laidKinds, laidWords } from './cold-set.ts'
+import { defineLaw, parameter, reached, reachedCold } from './law.ts'
 
 const rolin = 'May 1990, Carbohydr. Polym. 12, 79; Rolin 1993 (from memory)'
 const SET = 0.9
@@ -29,14 +29,11 @@ export const pectin = defineLaw({
   make({ grade, laid = 'dissolved' }, found) {
     const law = { sets_C: found[grade], setting: found.tau_set, melting: Number.POSITIVE_INFINITY }
     return {
-      names: coldSetNames,
-      start: () => coldSetStart(law, laid === 'undissolved' ? 'dissolved' : laid),
-      advance: (values, from_C, to_C, dt) => coldSetAdvance(law, values, from_C, to_C, dt),
-      extent: (values) => values[1]!,
+      ...coldSetFrame(law, laid === 'undissolved' ? 'dissolved' : laid),
       criteria: {
-        set: { margin: (values) => values[1]! - SET },
-        firm: { margin: (values, T_C) => Math.min(values[1]! - SET, (FIRM_C - T_C) / 100) },
-        cut: { margin: (values, T_C) => Math.min(values[1]! - SET, (FIRM_C - T_C) / 100) },
+        set: reached(SET, 1),
+        firm: reachedCold(SET, FIRM_C, 1),
+        cut: reachedCold(SET, FIRM_C, 1),
       },
     }
   },

@@ -1,6 +1,6 @@
 import { z } from '../../zod.ts'
 import { meanArrhenius } from './arrhenius.ts'
-import { defineLaw, parameter } from './law.ts'
+import { defineLaw, parameter, reached } from './law.ts'
 import { byLevels } from './pieces.ts'
 
 /** Minutes at 63 °C, or their equal, until yolk has a texture. Source: times read off Vega and Mercade-Prieto 2011, fig. 8, blog.khymos.org (seen). */
@@ -44,7 +44,7 @@ export const yolk = defineLaw({
         })
       },
       extent: (values) => Math.min(1, values[0]! / asked),
-      criteria: { set: { margin: (values) => values[0]! - asked } },
+      criteria: { set: reached(asked) },
     }
   },
 })
