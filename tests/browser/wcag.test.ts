@@ -78,9 +78,12 @@ async function region(name: string): Promise<void> {
 
 async function violations(): Promise<readonly string[]> {
   const found = (await page.evaluate(`axe.run({ runOnly: ${JSON.stringify(TAGS)} })`)) as {
-    violations: { id: string; nodes: { html: string }[] }[]
+    violations: { id: string; nodes: { html: string; failureSummary: string }[] }[]
   }
-  return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' ')}`)
+  return found.violations.map(
+    ({ id, nodes }) =>
+      `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 160)} ${failureSummary.slice(0, 240)}`).join(' ')}`,
+  )
 }
 
 /** Colours change softly; what is looked at in between is neither. */

@@ -1,6 +1,7 @@
 import { type ReactNode, useId, useMemo } from 'react'
 
 import type { ForecastPaneProps } from '../panes/pane-props.ts'
+import { IconButton } from '../parts/IconButton.tsx'
 import { ChartMarks } from './ChartMarks.tsx'
 import { ClockAxis } from './ClockAxis.tsx'
 import { CurvePlot } from './CurvePlot.tsx'
@@ -18,6 +19,7 @@ import { StageRibbon } from './StageRibbon.tsx'
 import { targetMarks } from './target-marks.ts'
 import { temperatureAxis, ticksBeside } from './temperature-axis.ts'
 import { useWidth } from './use-width.ts'
+import { useZoom } from './use-zoom.ts'
 
 const stripHeight = 52
 
@@ -27,10 +29,18 @@ type CourseChartProps = Pick<ForecastPaneProps, 'forecast' | 'plan' | 'show' | '
 export function CourseChart(props: CourseChartProps): ReactNode {
   const [element, width] = useWidth<HTMLDivElement>()
   const sentence = useId()
+  const { times_h } = props.forecast
+  const zoom = useZoom(element, times_h[0] ?? 0, times_h.at(-1) ?? 0)
   return (
     <figure className="course-figure" aria-labelledby={sentence}>
-      <div ref={element} className="course-measure">
-        {width > 0 && <Drawing {...props} width={width} />}
+      <div ref={element} className={zoom.times === 1 ? 'course-measure' : 'course-measure course-zoomed'}>
+        {width > 0 && <Drawing {...props} width={width * zoom.times} />}
+      </div>
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset would bring its own frame and legend */}
+      <div className="zoom-bar" role="group" aria-label="Zoom of the course">
+        <IconButton icon="minus" label="Zoom out" disabled={!zoom.canFall} onPress={zoom.fall} />
+        <span role="status">{zoom.times === 1 ? 'Whole course' : `${zoom.times} times`}</span>
+        <IconButton icon="plus" label="Zoom in" disabled={!zoom.canRise} onPress={zoom.rise} />
       </div>
       <RibbonTools />
       <figcaption id={sentence}>{courseSentence(props.forecast, props.plan.startsAt, props.show)}</figcaption>

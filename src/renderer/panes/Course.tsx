@@ -2,6 +2,8 @@ import { memo, type ReactNode, useMemo, useState } from 'react'
 
 import { CourseChart } from '../course/CourseChart.tsx'
 import { CourseTable } from '../course/CourseTable.tsx'
+import { courseSentence } from '../course/course-sentence.ts'
+import { GiveOut } from '../course/GiveOut.tsx'
 import { FilmPane } from '../film/FilmPane.tsx'
 import { Icon } from '../icons.tsx'
 import { useAfterwards } from '../parts/use-afterwards.ts'
@@ -25,6 +27,11 @@ export const Course = memo(function Course({ forecast, plan, stale, show, units 
             early to late
           </span>
         )}
+        <GiveOut
+          forecast={forecast}
+          name={plan.title || 'Course'}
+          sentence={courseSentence(forecast, plan.startsAt, show)}
+        />
         <button type="button" className="table-button" aria-pressed={asTable} onClick={() => showTable(!asTable)}>
           <Icon name="table" /> As a table
         </button>
