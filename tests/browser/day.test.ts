@@ -41,6 +41,7 @@ describe.skipIf(noBrowser)('on the day', { timeout: 240_000 }, () => {
     context = await browser.newContext({ viewport: { width: 1440, height: 900 } })
     ;({ page, complaints } = await openPage(context, program.origin))
     await page.goto(program.host.newAddress())
+    await page.getByRole('heading', { name: 'Start from a piece like yours' }).waitFor()
     await page.keyboard.press('Control+O')
     await page.getByRole('dialog').getByRole('button', { name: 'Pudding' }).click()
     await page.locator('.forecast-fresh[aria-busy=false]').waitFor(LONG)
