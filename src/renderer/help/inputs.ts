@@ -239,10 +239,28 @@ export const helpGroups: readonly HelpGroup[] = [
       ),
       entry('At most', 'targets[].most_C', 'Above this it counts as overbaked.', '2 to 6 °C above the lower one.'),
       entry(
-        'What would help, to',
-        'choice To',
+        'For which question',
+        'choice For which question',
         'Which answer the changes are tried for.',
         'The one that presses most.',
+      ),
+      entry(
+        'Number',
+        'choice Number',
+        'Which number of the plan is moved until the answer turns.',
+        'The thickness of the filling.',
+      ),
+      entry(
+        'Furthest',
+        'choice Furthest',
+        'Whether the largest or the smallest value is looked for.',
+        'The largest thickness, the latest start.',
+      ),
+      entry(
+        'That still meets',
+        'choice That still meets',
+        'The question or rule that must still be met.',
+        'The one that you must promise.',
       ),
       entry(
         'Asked by',
