@@ -89,7 +89,9 @@ async function violations(): Promise<readonly string[]> {
 /** Colours change softly; what is looked at in between is neither. */
 async function show(colorScheme: 'light' | 'dark'): Promise<void> {
   await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })
-  await page.waitForTimeout(400)
+  // two frames, so that a change has begun, then until none is going on
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
+  await page.waitForFunction(() => document.getAnimations().every(({ playState }) => playState !== 'running'))
 }
 
 async function openExample(): Promise<void> {
