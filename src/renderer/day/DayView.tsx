@@ -6,6 +6,7 @@ import { useShown } from '../panes/use-shown.ts'
 import { useOpenPlan } from '../plan-store.ts'
 import { DayAnswers } from './DayAnswers.tsx'
 import { FitReport } from './FitReport.tsx'
+import { LogButton } from './LogButton.tsx'
 import { NextCheck } from './NextCheck.tsx'
 import { ReadingEntry } from './ReadingEntry.tsx'
 import { ReadingList } from './ReadingList.tsx'
@@ -42,6 +43,7 @@ function Day({ forecast: planned, show, units, stale }: ForecastPaneProps): Reac
           <h2>Readings</h2>
         </div>
         <ReadingEntry plan={plan} forecast={planned} />
+        <LogButton plan={plan} forecast={planned} />
         <ReadingList plan={plan} planned={planned} units={units} />
       </section>
       <section className="day-course" aria-label="How it stands">
