@@ -68,3 +68,12 @@ describe('78 kg of warm cream in a chest freezer', () => {
     expect(words).toMatch(/warms the whole of it \(Chest freezer of 230 L\).*above .15.* for \d+ h in all/)
   })
 })
+
+test('a half-round frozen to its heart stands out of its mould by its ice, however soft its gel', () => {
+  const { carried, stages } = example('vanilla-half-round')
+  const out = carried.find(({ occasion }) => occasion === 'unmoulded')
+  expect(out!.at_h).toBeCloseTo(stages[2]!.from_h, 9)
+  // Pastry cream at -10 °C: two thirds of its water are ice (the row of ice in the reference of setting laws: 0.69).
+  expect(out).toMatchObject({ answer: 'carries', why: { code: 'carried-frozen' } })
+  expect(out!.notes.map(({ code }) => code)).toContain('carried-frozen-weak')
+})

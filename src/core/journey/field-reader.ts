@@ -116,7 +116,7 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       const highPart = parts[layerAt(replaced(here, axis, i + 1))]!
       const lowReader = read(i)
       const highReader = read(i + 1)
-      const cell = cellOf(replaced(here, axis, i))
+      const cell = cellOf(inside(replaced(here, axis, i)))
       const toFace = mesh.toFace[axis]![cell]!
       const fromFace = mesh.fromFace[axis]![cell]!
       return (sample) => {

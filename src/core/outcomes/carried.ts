@@ -8,6 +8,7 @@ import { message } from '../messages.ts'
 import { toHours } from '../units.ts'
 import { z } from '../zod.ts'
 import { fineFollow, finePlaces } from './fine-history.ts'
+import { frozenLaw } from './frozen.ts'
 import { getLawKind } from './kinetics/index.ts'
 import type { Level, SettingLaw } from './kinetics/law.ts'
 import { follow } from './kinetics/spans.ts'
@@ -17,7 +18,7 @@ import { GRAVITY, LOAD_LIMITS, sagOf, slumpOf, standingHeight } from './structur
 /*
  * What each soft layer has to carry, against what it can at the time: when something comes on it, when it leaves its
  * mould, and at the end. While a mould holds it, the wall takes the side thrust and only its top has to be set; free, it
- * stands as a column of its own strength. Creams without a law of strength are told as a warning: their yield stress
+ * stands as a column of its own strength. What is frozen stands by its ice, and is told so without a strength. Creams without a law of strength are told as a warning: their yield stress
  * differs several times from batch to batch.
  */
 
@@ -35,6 +36,9 @@ const yieldRows = z
 /** How deep the top of a layer must be set before something is poured on it, m, and how firm, Pa (choice). */
 const SKIN = 0.005
 const SKIN_PA = 100
+
+/** Share of the water that is ice from which on a mass stands by its ice (choice: below it counts as soft). */
+const STANDS_BY_ICE = 0.5
 
 type Occasion = CarriedReport['occasion']
 
@@ -103,13 +107,22 @@ function loadOn(segment: Segment, layer: string): number {
   return (mass / levelArea(segment.mesh)) * GRAVITY
 }
 
-/** Modulus of a place at several moments, Pa; NaN before it is there. Shape: moments */
-function moduliAlong(law: SettingLaw, history: Parameters<typeof follow>[1], moments: readonly Moment[]): Float64Array {
+/** Modulus of a place at several moments, Pa; NaN before it is there, infinite where ice holds it. Shape: moments */
+function moduliAlong(
+  law: SettingLaw,
+  ice: SettingLaw | undefined,
+  history: Parameters<typeof follow>[1],
+  moments: readonly Moment[],
+): Float64Array {
   const found = new Float64Array(moments.length).fill(Number.NaN)
   // Moments at which something is done are samples of every history, before and after: before is what counts.
   follow(law, history, (t, T_C, values) => {
     for (let m = 0; m < moments.length; m++)
-      if (Number.isNaN(found[m]!) && t >= moments[m]!.at - 1e-6) found[m] = law.strength!.modulus(values, T_C)
+      if (Number.isNaN(found[m]!) && t >= moments[m]!.at - 1e-6)
+        found[m] =
+          ice !== undefined && ice.extent(values, T_C) >= STANDS_BY_ICE
+            ? Number.POSITIVE_INFINITY
+            : law.strength!.modulus(values, T_C)
   })
   return found
 }
@@ -120,7 +133,13 @@ interface Weakest {
 }
 
 /** The weakest place of a layer at each moment, and the weakest of its top. Shape: moments */
-function weakestOf(course: Course, layer: string, law: SettingLaw, moments: readonly Moment[]) {
+function weakestOf(
+  course: Course,
+  layer: string,
+  law: SettingLaw,
+  ice: SettingLaw | undefined,
+  moments: readonly Moment[],
+) {
   const whole: (Weakest | undefined)[] = moments.map(() => undefined)
   const top: (Weakest | undefined)[] = moments.map(() => undefined)
   const histories = finePlaces(course)
@@ -128,7 +147,7 @@ function weakestOf(course: Course, layer: string, law: SettingLaw, moments: read
   const height = boundingBox(course.segments.at(-1)!.mesh)[1]
   const highest = own.reduce((most, { place }) => Math.max(most, place.where.y), 0)
   for (const { place, index } of own) {
-    const moduli = moduliAlong(law, histories[index]!, moments)
+    const moduli = moduliAlong(law, ice, histories[index]!, moments)
     const isTop = (highest - place.where.y) * height <= SKIN
     for (let m = 0; m < moments.length; m++) {
       const modulus = moduli[m]!
@@ -146,7 +165,7 @@ function atLevel(course: Course, layer: string, id: string, level: Level, place:
     .get(layer)
     ?.laws.find((one) => one.id === id)
   if (law?.strength === undefined) return Number.NaN
-  return moduliAlong(law, fineFollow(course, place.where), [moment])[0]!
+  return moduliAlong(law, undefined, fineFollow(course, place.where), [moment])[0]!
 }
 
 /** Layers whose law knows their strength, each moment judged. */
@@ -158,7 +177,8 @@ function gels(course: Course, job: Job): CarriedReport[] {
     const law = laws.find(({ strength }) => strength !== undefined)
     if (law === undefined) continue
     const { failsAt } = law.strength!
-    const { whole, top } = weakestOf(course, name, law, moments)
+    const ice = frozenLaw(material, 'low')
+    const { whole, top } = weakestOf(course, name, law, ice, moments)
     const { source, title: gel, weak } = getLawKind(law.id)
     const unknown = message('setting-weak', { title: gel, weak })
     for (const [m, moment] of moments.entries()) {
@@ -167,6 +187,21 @@ function gels(course: Course, job: Job): CarriedReport[] {
       const load = loadOn(moment.segment, name)
       if (found === undefined || load <= 0) continue
       const common = { layer: name, title: material.title, occasion: moment.occasion, at_h: toHours(moment.at), source }
+      if (found.modulus === Number.POSITIVE_INFINITY) {
+        const why = message('carried-frozen', { ice_pct: 100 * STANDS_BY_ICE }, found.place.where)
+        const { source: iceSource } = getLawKind('ice')
+        const answer = 'carries'
+        reports.push({
+          ...common,
+          where: found.place.where,
+          load_Pa: load,
+          answer,
+          why,
+          notes: [message('carried-frozen-weak')],
+          source: iceSource,
+        })
+        continue
+      }
       const place = { where: found.place.where, load_Pa: load, modulus_Pa: found.modulus }
       if (moment.occasion === 'loaded' && inMould) {
         const answer = found.modulus >= SKIN_PA ? 'carries' : 'gives way'

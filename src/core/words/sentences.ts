@@ -71,6 +71,10 @@ export const sentences = {
     `strength is ${show.number(number(v, 'factor'))} times the load by likely figures, only ${show.number(number(v, 'low_factor'))} times by the low ones (${show.number(number(v, 'wanted'))} asked); free it could stand ${show.length(number(v, 'low_standing_m'))} to ${show.length(number(v, 'high_standing_m'))} high: a warning, as strength differs so much from batch to batch; try a cup`,
   'carried-gives': (v, show) =>
     `strength is ${show.number(number(v, 'factor'))} times the load, ${show.number(number(v, 'wanted'))} times are asked, and it would sag by ${show.number(number(v, 'sag_pct'))} %; free it could stand ${show.length(number(v, 'standing_m'))} high (${show.length(number(v, 'low_standing_m'))} to ${show.length(number(v, 'high_standing_m'))})`,
+  'carried-frozen': (v, show) =>
+    `frozen: everywhere ${show.number(number(v, 'ice_pct'))} % of its water or more is ice, by the low figures, and it stands by that`,
+  'carried-frozen-weak': () =>
+    'how strong the ice makes it is not computed; as it thaws it stands by its gel alone, weaker than before it was frozen',
   'carried-in-mould': () => 'judged as if it stood free; in a mould the wall takes the side thrust',
   'carried-slumps': (v, show) =>
     `nothing sets it: let go, it slumps by ${show.number(number(v, 'least_pct'))} to ${show.number(number(v, 'most_pct'))} % of its height at a yield stress of ${show.number(number(v, 'firm_Pa'))} to ${show.number(number(v, 'soft_Pa'))} Pa`,
