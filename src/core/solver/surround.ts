@@ -90,6 +90,8 @@ const NEAR_STEPS = 0.1
 /** A surface further than this from its cell was none yet, K; within this share it is found. */
 const FURTHEST_GAP_K = 150
 const GAP_SHARE = 0.01
+/** Cells that stand still share what is left alike, K. */
+const LEAST_MOVE_K = 1e-9
 /** Steps shorter than this are not judged by how well they foresaw the air, s. */
 const LEAST_FORESEEN = 2
 /** Share of a surface's water that may go in one step. */
@@ -378,9 +380,14 @@ export function createSurround(
   /** Takes the heat that passed into the piece from the walls that hold some. Returns how far they went astray, K. */
   const settleWalls = (dt: number, y: Float64Array): number => {
     if (chained.length === 0) return 0
-    // Face by face: what the ends of the step tell of each link, and what is left to the heat that passed them all.
+    // Face by face: what the ends of the step tell of each link, and what is left to the heat that passed them all. That
+    // goes by how far their cells have moved: a cell that stays where it was has erred by nothing.
     const rest = passed.slice()
-    const area = new Float64Array(faces)
+    const moved = new Float64Array(faces)
+    const moves = (index: number): number => {
+      const { start, area } = chains[index]!
+      return area * (Math.abs(temperatureOf(y[outer[index]!.cell]!) - start.cell_C) + LEAST_MOVE_K)
+    }
     const flow = (index: number): number => {
       const chain = chains[index]!
       return chain.seen * (chain.seen_C - (chain.start.cell_C + temperatureOf(y[outer[index]!.cell]!)) / 2)
@@ -388,13 +395,13 @@ export function createSurround(
     for (const index of chained) {
       const { face } = outer[index]!
       rest[face] = rest[face]! - dt * chains[index]!.area * flow(index)
-      area[face] = area[face]! + chains[index]!.area
+      moved[face] = moved[face]! + moves(index)
     }
     let astray = 0
     for (const index of chained) {
       const { face } = outer[index]!
       const chain = chains[index]!
-      settleChain(chain, dt, flow(index) + rest[face]! / area[face]! / dt)
+      settleChain(chain, dt, flow(index) + (rest[face]! * moves(index)) / (moved[face]! * chain.area * dt))
       astray = Math.max(astray, chainAstray(chain, dt))
     }
     for (const face of new Set(chained.map((index) => outer[index]!.face))) drawn[face] = 0

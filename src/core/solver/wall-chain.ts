@@ -104,9 +104,13 @@ export function reduceChain(chain: WallChain, dt: number, extra: number): void {
   }
   chain.seen = from
   chain.seen_C = from_C
-  // The nearest node goes on moving as it did: what passes is then smooth from step to step.
+  // The nearest node goes on moving as it did: what passes is then smooth from step to step. But never past all that it
+  // lies between.
   const speed = chain.trend[0]!
-  chain.drift_C = Number.isNaN(speed) ? 0 : (speed * dt) / 2
+  const low_C = Math.min(start.cell_C, chain.mean_C, ...T)
+  const high_C = Math.max(start.cell_C, chain.mean_C, ...T)
+  const room_C = Math.max(0, Math.min(chain.seen_C - low_C, high_C - chain.seen_C))
+  chain.drift_C = Number.isNaN(speed) ? 0 : Math.min(Math.max((speed * dt) / 2, -room_C), room_C)
 }
 
 /** What the nodes come to in the step when `q` W/m² in the mean pass into the cell. */
