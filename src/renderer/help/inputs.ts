@@ -154,6 +154,54 @@ export const helpGroups: readonly HelpGroup[] = [
         'Cabinet fridges 200 to 500 W, freezers 100 to 600 W, ovens 2 to 20 kW.',
       ),
       entry(
+        'Humidity of the air',
+        'stages[].in.humidity.relative_pct',
+        'How moist the air is: dry air dries and cools an open surface, moist air leaves dew on a cold one.',
+        'Fridges 60 to 90 %, kitchens 40 to 60 %, ovens a few per cent.',
+      ),
+      entry(
+        'Emissivity of the piece',
+        'stages[].in.emissivity',
+        'How readily the piece takes and gives radiation.',
+        'Food and dark moulds 0.9; bright metal 0.05 to 0.2.',
+      ),
+      entry(
+        'Walls around it',
+        'stages[].in.walls_C',
+        'The temperature of what the piece sees around it; left empty, that of the air.',
+        'An oven’s walls lie 10 to 30 K above its air, a freezer’s cold plates below.',
+      ),
+      entry(
+        'Water and ice of a bath',
+        'stages[].in.appliance.water_kg | stages[].in.appliance.ice_kg',
+        'How much there is to take up heat; the ice melts first.',
+        'Two to three times the mass of the piece.',
+      ),
+      entry(
+        'The appliance itself',
+        'stages[].in.appliance.start_C | stages[].in.appliance.room_C | stages[].in.appliance.UA_W_K | stages[].in.appliance.thermostat_K',
+        'What it begins at, the room that it stands in, what leaks through its walls, and how far its thermostat lets it stray.',
+        'Rooms 18 to 30 °C; fridges and freezers 1 to 4 W/K; thermostats 2 to 6 K.',
+      ),
+      entry(
+        'What else lies in it',
+        'stages[].in.appliance.limit_C | stages[].in.appliance.goods.mass_kg',
+        'Other goods that warm with the air, and the temperature that they must not pass.',
+        'A half-full domestic freezer holds 20 to 60 kg; its limit is −15 °C.',
+      ),
+      entry(
+        'Rated to freeze in a day',
+        'stages[].in.appliance.rating_kg_24h',
+        'What its maker says that it freezes in 24 hours; the plate or the book of the appliance tells it.',
+        'Domestic freezers 4 to 20 kg a day.',
+      ),
+      entry(
+        'One face by itself',
+        'choice Face | choice Board made of | stages[].in.faces.*.board_mm | stages[].in.faces.*.h_W_m2K | stages[].in.faces.*.stacked',
+        'A face that differs from the rest: a board on it, a film of its own, or a piece alike lying against it.',
+        'Boards 10 to 25 mm; a face on a shelf 3 to 6 W/m²K.',
+      ),
+      entry(
         'Ends',
         'choice Ends',
         'What ends the stage: some hours, a temperature somewhere, an answered question, or the clock.',
@@ -352,7 +400,10 @@ export const helpGroups: readonly HelpGroup[] = [
 
 /** A path of the plan with its numbers and own names left out: `piece.fill[0].start_C` is `piece.fill[].start_C`. */
 export const pathKey = (path: string): string =>
-  path.replace(/\[\d+\]/g, '[]').replace(/^materials\..+?(?=\.recipe\[\]|\.\w+$)/, 'materials.*')
+  path
+    .replace(/\[\d+\]/g, '[]')
+    .replace(/\.faces\.\w+/, '.faces.*')
+    .replace(/^materials\..+?(?=\.recipe\[\]|\.\w+$)/, 'materials.*')
 
 /** A choice by its label: "Material of layer 3" is `choice Material of layer`. */
 export const choiceKey = (label: string): string => `choice ${label.replace(/\s*\d+$/, '')}`

@@ -192,6 +192,7 @@ function FaceFields({ stage, index }: SurroundingsMoreProps): ReactNode {
       <label className="tick">
         <input
           type="checkbox"
+          data-help="stages[].in.faces.*.stacked"
           checked={given.stacked === true}
           onChange={(event) => {
             const stacked = event.target.checked ? true : undefined
