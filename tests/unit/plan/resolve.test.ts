@@ -357,6 +357,22 @@ describe('moulds and covers from stage to stage', () => {
     expect(shine(3, 'bottom')).toBe(0.9)
   })
 
+  test('an emissivity that the plan gives counts for what lies outermost too', () => {
+    const own = { in: { air_C: 4, h_W_m2K: 8, walls_C: 4, emissivity: 0.3 }, until: { after_h: 1 } }
+    const [stage] = stagesOf([{ name: 'typed', ...own }], { piece })
+    expect(convective(stage!.faces.bottom).radiation?.emissivity).toBe(0.3)
+    expect(convective(stage!.faces.top).radiation?.emissivity).toBe(0.3)
+  })
+
+  test('air under a lid follows its temperatures over a film coefficient of the plan too', () => {
+    const cover = { do: 'cover' as const, with: 'stainless', thickness_mm: 1, gap_mm: 20, faces: ['top'] }
+    const [stage] = stagesOf([{ name: 'lid', ...at, start: [cover] }], { piece })
+    const { top, left } = stage!.faces
+    expect(top).toMatchObject({ kind: 'law', ambient: { air_C: expect.anything() } })
+    expect(JSON.stringify(top)).toContain('"gap')
+    expect(left!.kind).toBe('convective')
+  })
+
   test('what was done is in the record', () => {
     expect(stages.map((stage) => stage.start)).toEqual([
       [],
