@@ -1,10 +1,11 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useId, useRef, useState } from 'react'
+import { type KeyboardEvent, type PointerEvent, type ReactNode, useId, useState } from 'react'
 
 import type { Plan } from '../../core/plan/schema.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { dropIndex, type RibbonStage, ribbonStages, withLength } from '../edits/ribbon.ts'
 import { duplicateStage, moveStage, removeStage } from '../edits/stages.ts'
 import { dayAndClock, durationWords } from '../format-time.ts'
+import { useDrag } from '../parts/use-drag.ts'
 import { usePlan } from '../plan-store.ts'
 import { useView } from '../view-store.ts'
 import type { ChartFrame } from './chart-frame.ts'
@@ -156,38 +157,19 @@ export function RibbonTouch({ plan, spans, frame }: RibbonTouchProps): ReactNode
   )
 }
 
-let drags = 0
-
 /** The handle at the end of the chosen stage: drag it, or arrow keys by a quarter of an hour, with Shift by four. */
 function LengthGrip({ stage, frame }: { readonly stage: RibbonStage; readonly frame: ChartFrame }): ReactNode {
-  const { edit, seal } = usePlan.getState()
+  const { edit } = usePlan.getState()
   const given = usePlan(({ history }) => history?.present.stages[stage.index]?.until.after_h)
-  const drag = useRef<{ readonly x: number; readonly hours: number; readonly perPx: number; readonly key: string }>(
-    null,
-  )
   const hours = given ?? stage.to_h - stage.from_h
   const whole_h = frame.x.to - frame.x.from
   const take = (value: number, key: string): void =>
     edit('duration', (plan) => withLength(plan, stage.index, value, whole_h), key)
 
-  function begin(event: PointerEvent<HTMLElement>): void {
-    event.currentTarget.setPointerCapture(event.pointerId)
-    drags += 1
-    const perPx = whole_h / (frame.plot.right - frame.plot.left)
-    drag.current = { x: event.clientX, hours, perPx, key: `length drag ${drags}` }
-  }
-
-  function move(event: PointerEvent<HTMLElement>): void {
-    if (drag.current === null) return
-    const { x, hours: from, perPx, key } = drag.current
-    take(from + (event.clientX - x) * perPx, key)
-  }
-
-  function end(): void {
-    if (drag.current === null) return
-    drag.current = null
-    seal()
-  }
+  const handlers = useDrag(
+    () => ({ hours, perPx: whole_h / (frame.plot.right - frame.plot.left) }),
+    ({ hours: from, perPx }, way, key) => take(from + way.x * perPx, key),
+  )
 
   function press(event: KeyboardEvent): void {
     const way = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1 }[event.key]
@@ -208,13 +190,8 @@ function LengthGrip({ stage, frame }: { readonly stage: RibbonStage; readonly fr
       aria-valuemax={2000}
       aria-valuenow={hours}
       aria-valuetext={durationWords(hours)}
-      onPointerDown={begin}
-      onPointerMove={move}
-      onPointerUp={end}
-      onPointerCancel={end}
-      onLostPointerCapture={end}
+      {...handlers}
       onKeyDown={press}
-      onBlur={seal}
     >
       <span />
     </div>

@@ -1,7 +1,8 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef } from 'react'
+import type { KeyboardEvent, ReactNode } from 'react'
 
 import { writeAt } from '../edits/path.ts'
 import { lengthRange } from '../parts/ranges.ts'
+import { useDrag } from '../parts/use-drag.ts'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
 import { length, shownQuantity, shownUnit } from '../units.ts'
@@ -13,49 +14,26 @@ interface EdgeGripProps {
   readonly onHold: (held: boolean) => void
 }
 
-interface Drag {
-  readonly at: number
-  readonly value: number
-  readonly mmPerPx: number
-  readonly key: string
-}
-
 const words = { thickness: 'Thickness of the chosen layer', diameter: 'Diameter', radius: 'Radius' } as const
-
-let drags = 0
 
 /** The handle on the chosen layer's edge: drag it, or arrow keys by 1 mm, with Shift by 10. */
 export function EdgeGrip({ grip, onHold }: EdgeGripProps): ReactNode {
   const units = useSettings(({ settings }) => settings)
-  const { edit, seal } = usePlan.getState()
-  const drag = useRef<Drag | null>(null)
+  const { edit } = usePlan.getState()
 
   const take = (value: number, key: string): void => {
     const whole = Math.min(Math.max(Math.round(value), 1), lengthRange.high)
     edit(grip.size, (plan) => writeAt(plan, grip.path, whole), key)
   }
 
-  function begin(event: PointerEvent<HTMLDivElement>): void {
-    event.currentTarget.setPointerCapture(event.pointerId)
-    drags += 1
-    const at = grip.axis === 'x' ? event.clientX : event.clientY
-    drag.current = { at, value: grip.value, mmPerPx: grip.mmPerPx, key: `drag ${drags}` }
-    onHold(true)
-  }
-
-  function move(event: PointerEvent<HTMLDivElement>): void {
-    const from = drag.current
-    if (from === null) return
-    const at = grip.axis === 'x' ? event.clientX : event.clientY
-    take(from.value + (at - from.at) * from.mmPerPx, from.key)
-  }
-
-  function end(): void {
-    if (drag.current === null) return
-    drag.current = null
-    onHold(false)
-    seal()
-  }
+  const handlers = useDrag(
+    () => {
+      onHold(true)
+      return grip
+    },
+    ({ axis, value, mmPerPx }, way, key) => take(value + way[axis] * mmPerPx, key),
+    () => onHold(false),
+  )
 
   function press(event: KeyboardEvent<HTMLDivElement>): void {
     const more = { ArrowUp: 1, ArrowRight: 1, ArrowDown: -1, ArrowLeft: -1 }[event.key]
@@ -76,13 +54,8 @@ export function EdgeGrip({ grip, onHold }: EdgeGripProps): ReactNode {
       aria-valuemax={lengthRange.high}
       aria-valuenow={Math.round(grip.value)}
       aria-valuetext={shownQuantity(grip.value, shownUnit(length, units))}
-      onPointerDown={begin}
-      onPointerMove={move}
-      onPointerUp={end}
-      onPointerCancel={end}
-      onLostPointerCapture={end}
+      {...handlers}
       onKeyDown={press}
-      onBlur={seal}
     >
       <span />
     </div>

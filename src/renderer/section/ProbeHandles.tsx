@@ -1,7 +1,8 @@
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useRef } from 'react'
+import type { KeyboardEvent, ReactNode } from 'react'
 
 import type { Plan } from '../../core/plan/schema.ts'
 import { moveProbe, type Spot } from '../edits/probes.ts'
+import { useDrag } from '../parts/use-drag.ts'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
 import { length, shownQuantity, shownUnit } from '../units.ts'
@@ -28,13 +29,6 @@ interface ProbeHandleProps {
   readonly at: Spot
 }
 
-interface Drag {
-  readonly from: { readonly x: number; readonly y: number }
-  readonly spot: Spot
-  readonly piece: Drawing['piece']
-  readonly key: string
-}
-
 const arrows: Readonly<Record<string, Spot>> = {
   ArrowLeft: { x: -1, y: 0 },
   ArrowRight: { x: 1, y: 0 },
@@ -42,12 +36,9 @@ const arrows: Readonly<Record<string, Spot>> = {
   ArrowDown: { x: 0, y: -1 },
 }
 
-let drags = 0
-
 function ProbeHandle({ drawing, name, index, at }: ProbeHandleProps): ReactNode {
   const units = useSettings(({ settings }) => settings)
-  const { edit, seal } = usePlan.getState()
-  const drag = useRef<Drag | null>(null)
+  const { edit } = usePlan.getState()
   const { x, y } = placeOnPaper(drawing, at)
   const { width, height } = drawing.size
   const unit = shownUnit(length, units)
@@ -55,26 +46,11 @@ function ProbeHandle({ drawing, name, index, at }: ProbeHandleProps): ReactNode 
 
   const put = (spot: Spot, key: string): void => edit('probe place', (plan) => moveProbe(plan, index, spot), key)
 
-  function begin(event: PointerEvent<HTMLButtonElement>): void {
-    event.currentTarget.setPointerCapture(event.pointerId)
-    drags += 1
-    const from = { x: event.clientX, y: event.clientY }
-    drag.current = { from, spot: at, piece: drawing.piece, key: `probe drag ${drags}` }
-  }
-
-  function move(event: PointerEvent<HTMLButtonElement>): void {
-    if (drag.current === null) return
-    const { from, spot, piece, key } = drag.current
-    const across = (event.clientX - from.x) / (piece.right - piece.left)
-    const up = (from.y - event.clientY) / (piece.bottom - piece.top)
-    put({ x: spot.x + across, y: spot.y + up }, key)
-  }
-
-  function end(): void {
-    if (drag.current === null) return
-    drag.current = null
-    seal()
-  }
+  const handlers = useDrag(
+    () => ({ spot: at, piece: drawing.piece }),
+    ({ spot, piece }, way, key) =>
+      put({ x: spot.x + way.x / (piece.right - piece.left), y: spot.y - way.y / (piece.bottom - piece.top) }, key),
+  )
 
   function press(event: KeyboardEvent): void {
     const way = arrows[event.key]
@@ -91,13 +67,8 @@ function ProbeHandle({ drawing, name, index, at }: ProbeHandleProps): ReactNode 
       style={{ left: x, top: y }}
       aria-label={`Probe ${name} in the drawing: ${place}. Arrow keys move it.`}
       title={name}
-      onPointerDown={begin}
-      onPointerMove={move}
-      onPointerUp={end}
-      onPointerCancel={end}
-      onLostPointerCapture={end}
+      {...handlers}
       onKeyDown={press}
-      onBlur={seal}
     />
   )
 }
