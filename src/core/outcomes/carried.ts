@@ -114,15 +114,17 @@ function moduliAlong(
   history: Parameters<typeof follow>[1],
   moments: readonly Moment[],
 ): Float64Array {
-  const found = new Float64Array(moments.length).fill(Number.NaN)
   // Moments at which something is done are samples of every history, before and after: before is what counts.
+  const isThen = (t: number, { at }: Moment): boolean => t >= at - 1e-6
+  const found = Float64Array.from(moments, (moment) => {
+    const T_C = history.T_C[Array.prototype.findIndex.call(history.t, (t: number) => isThen(t, moment))]
+    const held = ice !== undefined && T_C !== undefined && ice.extent([], T_C) >= STANDS_BY_ICE
+    return held ? Number.POSITIVE_INFINITY : Number.NaN
+  })
+  if (found.every((modulus) => !Number.isNaN(modulus))) return found
   follow(law, history, (t, T_C, values) => {
     for (let m = 0; m < moments.length; m++)
-      if (Number.isNaN(found[m]!) && t >= moments[m]!.at - 1e-6)
-        found[m] =
-          ice !== undefined && ice.extent(values, T_C) >= STANDS_BY_ICE
-            ? Number.POSITIVE_INFINITY
-            : law.strength!.modulus(values, T_C)
+      if (Number.isNaN(found[m]!) && isThen(t, moments[m]!)) found[m] = law.strength!.modulus(values, T_C)
   })
   return found
 }

@@ -13,12 +13,20 @@ const OFF: Readonly<Record<Level, number>> = { low: -0.05, typical: 0, high: 0.0
 
 const tables = new WeakMap<Material, Float64Array>()
 
+/** Rows that nothing has asked for yet are not numbers. */
 function tableOf(material: Material): Float64Array {
   const known = tables.get(material)
   if (known !== undefined) return known
-  const length = Math.round((WARM_C - COLD_C) / STEP_K) + 1
-  const made = Float64Array.from({ length }, (_, i) => material.at(COLD_C + i * STEP_K).ice_share)
+  const made = new Float64Array(Math.round((WARM_C - COLD_C) / STEP_K) + 1).fill(Number.NaN)
   tables.set(material, made)
+  return made
+}
+
+function rowOf(table: Float64Array, material: Material, i: number): number {
+  const known = table[i]!
+  if (!Number.isNaN(known)) return known
+  const made = material.at(COLD_C + i * STEP_K).ice_share
+  table[i] = made
   return made
 }
 
@@ -32,7 +40,8 @@ export function frozenLaw(material: Material, level: Level): SettingLaw | undefi
     const table = tableOf(material)
     const at = Math.min(Math.max((T_C - COLD_C) / STEP_K, 0), table.length - 1)
     const i = Math.min(Math.floor(at), table.length - 2)
-    return Math.max(0, table[i]! + (at - i) * (table[i + 1]! - table[i]!) + OFF[level])
+    const below = rowOf(table, material, i)
+    return Math.max(0, below + (at - i) * (rowOf(table, material, i + 1) - below) + OFF[level])
   }
   return { ...general, extent: (_, T_C) => frozen(T_C), criteria: iceCriteria(frozen) }
 }

@@ -27,7 +27,7 @@ import usdaDangerZone from '../../../shared/rules/usda-danger-zone.json'
 import usdaHold from '../../../shared/rules/usda-hold.json'
 
 /** Files of shared/rules: one more rule is one more file and its line here. A test compares this list with the folder. */
-export const publishedRules: readonly unknown[] = [
+export const publishedRules: readonly { readonly id: string; readonly offered?: boolean }[] = [
   auHold,
   ca2stage,
   caHold,

@@ -233,22 +233,23 @@ function zoneFrom(data: z.infer<typeof zoneFile>): Omit<ZoneRule, keyof Publishe
   }
 }
 
-interface Entry {
-  readonly rule: Rule
-  readonly offered: boolean
+/** What is read of a file before a plan asks for its rule. */
+interface Listed {
+  readonly id: string
+  readonly offered?: boolean
 }
 
-const entries: ReadonlyMap<string, Entry> = new Map(
-  publishedRules.map((file): [string, Entry] => {
-    const rule = ruleFromFile(file)
-    return [rule.id, { rule, offered: ruleSchema.parse(file).offered ?? true }]
-  }),
-)
+const files: ReadonlyMap<string, Listed> = new Map(publishedRules.map((file) => [file.id, file]))
+const rules = new Map<string, Rule>()
 
 /** Ids of the published rules that a plan may ask for. */
-export const ruleIds: readonly string[] = [...entries].flatMap(([id, { offered }]) => (offered ? [id] : []))
+export const ruleIds: readonly string[] = [...files.values()].flatMap(({ id, offered = true }) => (offered ? [id] : []))
 
-/** A published rule, offered or not; nothing when there is none of this id. */
+/** A published rule, offered or not, made out of its file when first asked for; nothing when there is none of this id. */
 export function findRule(id: string): Rule | undefined {
-  return entries.get(id)?.rule
+  const file = files.get(id)
+  if (file === undefined) return undefined
+  const made = rules.get(id) ?? ruleFromFile(file)
+  rules.set(id, made)
+  return made
 }

@@ -45,8 +45,11 @@ export const LOAD_LIMITS = {
   warm: { factor: 1.3 },
 } as const
 
-/** Load N at which a column sags by the share that unmoulding allows. */
-const SAGS_AT = ((): number => {
+let sagsAt: number | undefined
+
+/** Load N at which a column sags by the share that unmoulding allows; found when first asked for. */
+function allowedLoad(): number {
+  if (sagsAt !== undefined) return sagsAt
   let low = 0
   let high = 10
   for (let pass = 0; pass < 60; pass++) {
@@ -54,8 +57,9 @@ const SAGS_AT = ((): number => {
     if (sagOf(middle) < LOAD_LIMITS.unmould.sag) low = middle
     else high = middle
   }
+  sagsAt = low
   return low
-})()
+}
 
 /** Strength over load of a column: 1 breaks. */
 export const loadFactor = (modulus: number, failsAt: number, density: number, height: number): number =>
@@ -67,7 +71,7 @@ export const loadFactor = (modulus: number, failsAt: number, density: number, he
  */
 export function standsMargin(modulus: number, failsAt: number, load: number): number {
   if (load <= 0) return 1
-  return Math.min((failsAt * modulus) / load / LOAD_LIMITS.unmould.factor, (modulus * SAGS_AT) / load) - 1
+  return Math.min((failsAt * modulus) / load / LOAD_LIMITS.unmould.factor, (modulus * allowedLoad()) / load) - 1
 }
 
 /** Greatest height of a standing column at a factor against breaking, m. */
