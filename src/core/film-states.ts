@@ -1,6 +1,7 @@
-import { cellAt, type Mesh, NOTHING } from './geometry/mesh.ts'
+import { cellAt, NOTHING } from './geometry/mesh.ts'
 import type { Course, Segment } from './journey/course.ts'
 import { middleOf } from './journey/field-reader.ts'
+import { iceShareOf } from './materials/ice-table.ts'
 import { growthLog10 } from './outcomes/growth/growth-law.ts'
 import { exposureAt } from './outcomes/growth/growth-report.ts'
 import { organisms } from './outcomes/growth/organisms.ts'
@@ -9,33 +10,18 @@ import { type LayerLaws, layerLaws } from './outcomes/layer-laws.ts'
 
 /* What the film shows beside temperatures: how far each place has set, how much of its water is ice, what may have grown. */
 
-/** Table of ice over temperature: from, to and step, °C. */
-const ICE_C = [-60, 0.5, 0.1] as const
-
-/** Share of ice of every layer over temperature. Shape: layers × nodes */
-function iceTables(mesh: Mesh): readonly (Float64Array | undefined)[] {
-  const [low, high, step] = ICE_C
-  const length = Math.round((high - low) / step) + 1
-  return mesh.layers.map(({ material }) =>
-    material.freezes_C === undefined
-      ? undefined
-      : Float64Array.from({ length }, (_, i) => material.at(low + i * step).ice_share),
-  )
-}
-
 /** Share of the water that is ice in every cell, %, at some samples of a segment. Shape: samples × cells */
 export function iceOf({ mesh, T_C }: Segment, samples: readonly number[]): Float32Array[] {
-  const [low, , step] = ICE_C
-  const tables = iceTables(mesh)
-  return samples.map((sample) =>
-    Float32Array.from(T_C[sample]!, (T, cell) => {
-      const table = tables[mesh.layerOf[cell]!]
-      if (table === undefined) return 0
-      const at = Math.min(Math.max((T - low) / step, 0), table.length - 1)
-      const i = Math.min(Math.floor(at), table.length - 2)
-      return 100 * (table[i]! + (at - i) * (table[i + 1]! - table[i]!))
-    }),
-  )
+  const shares = mesh.layers.map(({ material }) => iceShareOf(material))
+  return samples.map((sample) => {
+    const field = new Float32Array(mesh.cells)
+    const warmth = T_C[sample]!
+    for (let cell = 0; cell < field.length; cell++) {
+      const share = shares[mesh.layerOf[cell]!]
+      if (share !== undefined) field[cell] = 100 * share(warmth[cell]!)
+    }
+    return field
+  })
 }
 
 /** The temperature of a cell of a segment since its layer is there: cells stay where they are when others come beside them. */

@@ -85,7 +85,11 @@ export function makeFilm(course: Course): SectionFilm[] {
     const { mesh } = segment
     const { grid, cellOf, frame } = sectionOf(mesh, segment.turned)
     const frames = chooseFrames(segment, course)
-    const onGrid = (read: (cell: number) => number): Float32Array => Float32Array.from(cellOf, read)
+    const onGrid = (field: ArrayLike<number>): Float32Array => {
+      const drawn = new Float32Array(cellOf.length)
+      for (let i = 0; i < drawn.length; i++) drawn[i] = field[cellOf[i]!]!
+      return drawn
+    }
     const isLast = index === course.segments.length - 1
     const grown = isLast ? ofCells(mesh, growthOfPlaces(course)) : new Float32Array(0)
     const whole = isLast ? dangerOfPlaces(mesh, places) : dangerHours(segment, course)
@@ -99,13 +103,13 @@ export function makeFilm(course: Course): SectionFilm[] {
         look: material.look,
       })),
       times_h: frames.map((i) => toHours(course.t[segment.first + i]!)),
-      T_C: frames.map((i) => onGrid((cell) => segment.T_C[i]![cell]!)),
+      T_C: frames.map((i) => onGrid(segment.T_C[i]!)),
       ...(course.height === undefined ? {} : { risen_m: frames.map((i) => course.height![segment.first + i]!) }),
-      danger_h: onGrid((cell) => whole[cell]!),
-      set_pct: setOf(course, index, frames).map((field) => onGrid((cell) => field[cell]!)),
-      ice_pct: iceOf(segment, frames).map((field) => onGrid((cell) => field[cell]!)),
+      danger_h: onGrid(whole),
+      set_pct: setOf(course, index, frames).map(onGrid),
+      ice_pct: iceOf(segment, frames).map(onGrid),
       setUnknown: silentLayers(course, mesh),
-      ...(isLast ? { growth_log10: onGrid((cell) => grown[cell]!) } : {}),
+      ...(isLast ? { growth_log10: onGrid(grown) } : {}),
     }
   })
 }

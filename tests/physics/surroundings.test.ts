@@ -116,7 +116,7 @@ describe('a law face with nothing but a film', () => {
 
 describe('a wet surface with nothing behind it', () => {
   const wet = { ...drySurface(), activity: 1, boils_C: 100, reserve: 1, fullReserve: 1 }
-  const heat = { q: 0, slope: 0, convected: 0, radiated: 0, latent: 0, melting: 0, vapour: 0, radiative: 0 }
+  const heat = { T_C: 0, q: 0, slope: 0, convected: 0, radiated: 0, latent: 0, melting: 0, vapour: 0, radiative: 0 }
   function settles(film: number, emissivity: number, T_C: number, W: number, activity = 1): number {
     const vapour = vapourPressure({ kg_kg: W }, T_C)
     let surface_C = 50
@@ -125,7 +125,8 @@ describe('a wet surface with nothing behind it', () => {
       const film_C = (surface_C + T_C) / 2
       const perPascal = vapourFilm(film, film_C) / (461.52 * (film_C + 273.15))
       const ambient = { air_C: T_C, walls_C: T_C, vapour, film, emissivity, perPascal, skin: 1 }
-      surface_C = solveSurface(ambient, { ...wet, activity }, 1e9, 50, surface_C, heat)
+      solveSurface(ambient, { ...wet, activity }, 1e9, 50, surface_C, heat)
+      surface_C = heat.T_C
     }
     return surface_C
   }

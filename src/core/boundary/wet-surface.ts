@@ -41,8 +41,19 @@ export function wetnessOf({ reserve, fullReserve, sealed }: SurfaceState): numbe
   return Math.min(Math.max((reserve / fullReserve - DRY_SHARE) / (WET_SHARE - DRY_SHARE), 0), 1)
 }
 
-/** What water does at a surface, per m²: flux of vapour away kg/s, heat that takes W, and that grows with T, W/K. */
+/** What moves water at a surface. */
+export interface Drying {
+  /** Vapour that a difference in pressure moves, kg/(s m² Pa) */
+  readonly perPascal: number
+  /** Factor by which a skin slows what leaves. */
+  readonly skin: number
+  /** Vapour pressure of the air, Pa. */
+  readonly vapour: number
+}
+
+/** What water does at a surface of `T_C`, per m²: flux of vapour away kg/s, heat that takes W, and that grows with T, W/K. */
 export interface WaterFlux {
+  T_C: number
   vapour: number
   latent: number
   melting: number
@@ -59,20 +70,10 @@ function smoothLatentHeat(T_C: number): number {
   return (1 - frozen) * evaporationHeat(T_C) + frozen * sublimationHeat(T_C)
 }
 
-/**
- * Vapour and its heat at a surface of `T_C`, into `flux`.
- * @param perPascal  kg/(s m² Pa) of vapour that a difference in pressure moves
- * @param skin  factor by which a skin slows what leaves
- * @param inAir  vapour pressure of the air, Pa
- */
-export function waterFlux(
-  surface: SurfaceState,
-  T_C: number,
-  perPascal: number,
-  skin: number,
-  inAir: number,
-  flux: WaterFlux,
-): void {
+/** Vapour and its heat at the surface temperature that `flux` tells, into `flux`: a number handed over costs a box. */
+export function waterFlux(surface: SurfaceState, drying: Drying, flux: WaterFlux): void {
+  const { T_C } = flux
+  const { perPascal, skin, vapour: inAir } = drying
   flux.vapour = 0
   flux.latent = 0
   flux.melting = 0

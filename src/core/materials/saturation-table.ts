@@ -48,6 +48,9 @@ export function saturationAt(T_C: number): number {
   const s = x - i
   const r = 1 - s
   const at = i * STRIDE
-  const [low, lowSlope, high, highSlope] = [drawn[at]!, drawn[at + 1]!, drawn[at + 2]!, drawn[at + 3]!]
-  return low * r * r * (1 + 2 * s) + high * s * s * (1 + 2 * r) + s * r * (lowSlope * r - highSlope * s)
+  return (
+    drawn[at]! * r * r * (1 + 2 * s) +
+    drawn[at + 2]! * s * s * (1 + 2 * r) +
+    s * r * (drawn[at + 1]! * r - drawn[at + 3]! * s)
+  )
 }

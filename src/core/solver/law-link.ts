@@ -21,6 +21,8 @@ export interface LinkAmbient {
 
 /** Heat flow of a surface, W/m² into the piece, and what it is made of. */
 export interface LinkHeat {
+  /** Of the surface. */
+  T_C: number
   q: number
   /** W/(m² K): how q falls as the surface gets warmer. */
   slope: number
@@ -34,7 +36,7 @@ export interface LinkHeat {
   radiative: number
 }
 
-const water: WaterFlux = { vapour: 0, latent: 0, melting: 0, slope: 0 }
+const water: WaterFlux = { T_C: 0, vapour: 0, latent: 0, melting: 0, slope: 0 }
 const still = (flux: WaterFlux): void => {
   flux.vapour = 0
   flux.latent = 0
@@ -42,14 +44,18 @@ const still = (flux: WaterFlux): void => {
   flux.slope = 0
 }
 
-/** Heat flow at a surface temperature, into `heat`. */
-export function heatAt(T_C: number, ambient: LinkAmbient, surface: SurfaceState, heat: LinkHeat): void {
+/** Heat flow at the surface temperature that `heat` tells, into `heat`. */
+export function heatAt(ambient: LinkAmbient, surface: SurfaceState, heat: LinkHeat): void {
+  const { T_C } = heat
   const { air_C, walls_C, film, emissivity } = ambient
   const Ts = T_C + ZERO_C
   const Tw = walls_C + ZERO_C
   const radiative = emissivity * STEFAN_BOLTZMANN * (Ts + Tw) * (Ts * Ts + Tw * Tw)
   if (Number.isNaN(ambient.vapour)) still(water)
-  else waterFlux(surface, T_C, ambient.perPascal, ambient.skin, ambient.vapour, water)
+  else {
+    water.T_C = T_C
+    waterFlux(surface, ambient, water)
+  }
   heat.convected = film * (air_C - T_C)
   heat.radiated = radiative * (walls_C - T_C)
   heat.latent = water.latent
@@ -57,16 +63,18 @@ export function heatAt(T_C: number, ambient: LinkAmbient, surface: SurfaceState,
   heat.vapour = water.vapour
   heat.radiative = radiative
   heat.q = heat.convected + heat.radiated - water.latent - water.melting
-  heat.slope = film + 4 * emissivity * STEFAN_BOLTZMANN * Ts ** 3 + water.slope
+  heat.slope = film + 4 * emissivity * STEFAN_BOLTZMANN * (Ts * Ts * Ts) + water.slope
 }
 
-/** A pass that moves a surface by less than this is the last, K: the next would move it by some millionths of that. */
-const NEAR_K = 2e-3
+/** A pass that moves a surface by less than this is the last, K: the next would move it by some hundred-thousandths. */
+const NEAR_K = 0.02
 /** Furthest that one pass moves a surface, K: water's heat is so steep that a bad start would throw it out of range. */
 const FURTHEST_K = 25
+const MOST_PASSES = 25
 
 /**
- * Temperature of the outermost surface at which what comes from outside goes on inward, °C; leaves the heat in `heat`.
+ * Finds the temperature of the outermost surface at which what comes from outside goes on inward; leaves it and its heat
+ * in `heat`.
  * @param inner  m² K/W between it and the middle of its cell, which is at `cell_C`
  * @param start_C  where it was last
  */
@@ -77,18 +85,13 @@ export function solveSurface(
   cell_C: number,
   start_C: number,
   heat: LinkHeat,
-): number {
-  if (inner === 0) {
-    heatAt(cell_C, ambient, surface, heat)
-    return cell_C
-  }
-  let T = Number.isFinite(start_C) ? start_C : cell_C
-  for (let pass = 0; pass < 25; pass++) {
-    heatAt(T, ambient, surface, heat)
-    const move = (heat.q - (T - cell_C) / inner) / (heat.slope + 1 / inner)
-    T += Math.min(Math.max(move, -FURTHEST_K), FURTHEST_K)
+): void {
+  heat.T_C = inner === 0 || !Number.isFinite(start_C) ? cell_C : start_C
+  for (let pass = 0; inner > 0 && pass < MOST_PASSES; pass++) {
+    heatAt(ambient, surface, heat)
+    const move = (heat.q - (heat.T_C - cell_C) / inner) / (heat.slope + 1 / inner)
+    heat.T_C += Math.min(Math.max(move, -FURTHEST_K), FURTHEST_K)
     if (Math.abs(move) < NEAR_K) break
   }
-  heatAt(T, ambient, surface, heat)
-  return T
+  heatAt(ambient, surface, heat)
 }

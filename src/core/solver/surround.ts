@@ -159,6 +159,7 @@ export function createSurround(
     }),
   )
   const heat: LinkHeat = {
+    T_C: 0,
     q: 0,
     slope: 0,
     convected: 0,
@@ -286,7 +287,8 @@ export function createSurround(
         const nodes = moment === now ? chain.T : chain.tried
         const last = held.nodes.length
         inner = held.R[last]! + (held.gapAt === last ? gapOf(face) : 0)
-        outer_C = solveSurface(ambient, surface, inner, nodes[last - 1]!, outer_C, heat)
+        solveSurface(ambient, surface, inner, nodes[last - 1]!, outer_C, heat)
+        outer_C = heat.T_C
         within = 0
         const first = held.R[0]! + (held.gapAt === 0 ? gapOf(face) : 0)
         const own = withinOf(index, u, films.surface_C[index]!)
@@ -297,16 +299,18 @@ export function createSurround(
         side.outward = slope < 1e-12 ? 0 : 1 / (inner + 1 / slope)
         side.outside_C = slope < 1e-12 ? outer_C : outer_C + heat.q / slope
         films.surface_C[index] = T + ((nodes[0]! - T) * own) / (own + first)
-      } else if (changing || link.distance === 0)
-        outer_C = solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
-      else {
+      } else if (changing || link.distance === 0) {
+        solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
+        outer_C = heat.T_C
+      } else {
         const S = values[at]! + values[at + 1]! * u
         // Kirchhoff's mean conductivity between the cell and the surface of the mass, from where that was last.
         let gap = films.surface_C[index]! - T
         for (let pass = 0; pass < 3; pass++) {
           if (Math.abs(gap) * link.part.overT.perK > NEAR_STEPS && Math.abs(gap) < FURTHEST_GAP_K)
             within = (distance * gap) / (integralAt(link.part, T + gap) - S)
-          outer_C = solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
+          solveSurface(ambient, surface, R[face]! + within, T, outer_C, heat)
+          outer_C = heat.T_C
           const found = heat.q * within
           const near = Math.abs(found - gap) < GAP_SHARE * Math.abs(found) + 1e-3
           gap = found
@@ -462,7 +466,8 @@ export function createSurround(
       for (let face = 0; face < faces; face++) if (laws[face] !== undefined) meet(face, laws[face]!, t + dt, aimed)
       for (const index of links) {
         const ambient = ambients[outer[index]!.face]!
-        heatAt(now.outer_C[index]!, ambient, surfaces[index]!, heat)
+        heat.T_C = now.outer_C[index]!
+        heatAt(ambient, surfaces[index]!, heat)
         films.flowEnd[index] = 0
         const slope = now.slope[index]!
         const chain = chains[index]

@@ -13,37 +13,36 @@ import type { Bounds, Box, Coordinates, Point } from './coordinates.ts'
 
 const LEVEL = Math.PI / 2
 
-/** Nodes and weights of Gauss and Legendre's rule of ten points on 0 to 1. Source: any handbook; from memory, tested. */
-const GAUSS: readonly (readonly [node: number, weight: number])[] = (
-  [
-    [0.1488743389816312, 0.2955242247147529],
-    [0.4333953941292472, 0.2692667193099963],
-    [0.6794095682990244, 0.219086362515982],
-    [0.8650633666889845, 0.1494513491505806],
-    [0.9739065285171717, 0.0666713443086881],
-  ] as const
-).flatMap(([node, weight]) => [[(1 - node) / 2, weight / 2] as const, [(1 + node) / 2, weight / 2] as const])
+/** Nodes of a rule of quadrature on 0 to 1, each followed by its weight. */
+type Rule = Float64Array
 
-function integrate(from: number, to: number, f: (at: number) => number): number {
+/** Gauss and Legendre's rule of ten points. Source: any handbook; from memory, tested. */
+const TEN: Rule = Float64Array.from(
+  (
+    [
+      [0.1488743389816312, 0.2955242247147529],
+      [0.4333953941292472, 0.2692667193099963],
+      [0.6794095682990244, 0.219086362515982],
+      [0.8650633666889845, 0.1494513491505806],
+      [0.9739065285171717, 0.0666713443086881],
+    ] as const
+  ).flatMap(([node, weight]) => [(1 - node) / 2, weight / 2, (1 + node) / 2, weight / 2]),
+)
+
+/** The rule of three points, exact up to the fifth power. */
+const THREE: Rule = Float64Array.of(0.5 - Math.sqrt(0.15), 5 / 18, 0.5, 4 / 9, 0.5 + Math.sqrt(0.15), 5 / 18)
+
+function integrate(from: number, to: number, f: (at: number) => number, rule = TEN): number {
   let sum = 0
-  for (const [node, weight] of GAUSS) sum += weight * f(from + node * (to - from))
+  for (let i = 0; i < rule.length; i += 2) sum += rule[i + 1]! * f(from + rule[i]! * (to - from))
   return sum * (to - from)
 }
 
-/** The rule of three points, exact up to the fifth power. */
-const THREE: readonly (readonly [node: number, weight: number])[] = [
-  [0.5 - Math.sqrt(0.15), 5 / 18],
-  [0.5, 4 / 9],
-  [0.5 + Math.sqrt(0.15), 5 / 18],
-]
-
 /** Integral of what is a polynomial of the fifth degree at most, but for a corner at `corner`. */
 function integratePowers(from: number, to: number, corner: number, f: (at: number) => number): number {
-  if (from < corner && corner < to)
-    return integratePowers(from, corner, corner, f) + integratePowers(corner, to, corner, f)
-  let sum = 0
-  for (const [node, weight] of THREE) sum += weight * f(from + node * (to - from))
-  return sum * (to - from)
+  return from < corner && corner < to
+    ? integrate(from, corner, f, THREE) + integrate(corner, to, f, THREE)
+    : integrate(from, to, f, THREE)
 }
 
 /** A place in the section with the directions of both axes, m and m per coordinate. */
