@@ -1,8 +1,8 @@
 import type { Plan } from '../core/plan/schema.ts'
+import { writePlan } from '../core/plan/write.ts'
 import { bridge } from './bridge.ts'
 import { tell } from './notices.ts'
 import { isUnsaved, usePlan } from './plan-store.ts'
-import { writeText } from './plan-text.ts'
 import { useProgram } from './program.ts'
 
 /** Work is kept this long after the first change that isn't kept, ms. */
@@ -31,7 +31,7 @@ export async function keepNow(): Promise<void> {
   if (present === keptPlan) return
   keptPlan = present
   const name = state.file?.name ?? (present.title || 'Plan')
-  await bridge.ask('keepDraft', { id, name, text: writeText(present), planId: state.file?.id ?? null })
+  await bridge.ask('keepDraft', { id, name, text: writePlan(present), planId: state.file?.id ?? null })
 }
 
 function keepSoon(): void {

@@ -1,4 +1,4 @@
-import type { Plan } from '../core/plan/schema.ts'
+import { PLAN_VERSION, type Plan } from '../core/plan/schema.ts'
 
 const two = (value: number): string => String(value).padStart(2, '0')
 
@@ -14,7 +14,7 @@ export function newPlan(now: Date): Plan {
   next.setHours(now.getHours() + 1, 0, 0, 0)
   return {
     format: 'thickset-plan',
-    version: 1,
+    version: PLAN_VERSION,
     title: 'New plan',
     startsAt: localTime(next),
     piece: {

@@ -1,12 +1,16 @@
 import { sayFault } from '../core/errors.ts'
+import type { Message } from '../core/messages.ts'
 import type { Plan } from '../core/plan/schema.ts'
+import { writePlan } from '../core/plan/write.ts'
+import { say } from '../core/words/sentences.ts'
+import { metric } from '../core/words/show.ts'
 import type { OpenedPlan, Reply } from '../main/contract.ts'
 import { keepNow } from './autosave.ts'
 import { BridgeError, bridge } from './bridge.ts'
 import { newPlan } from './new-plan.ts'
 import { askPerson, tell } from './notices.ts'
 import { isUnsaved, type PlanFile, usePlan } from './plan-store.ts'
-import { readText, writeText } from './plan-text.ts'
+import { readText } from './plan-text.ts'
 import { useProgram } from './program.ts'
 import { useView } from './view-store.ts'
 
@@ -26,10 +30,10 @@ export async function withTelling(work: () => Promise<void>): Promise<void> {
 }
 
 /** Shows a plan in the place of the present one. */
-function begin(plan: Plan, file: PlanFile | null, unsaved = false): void {
+function begin(plan: Plan, file: PlanFile | null, unsaved = false, notes: readonly Message[] = []): void {
   usePlan.getState().begin(plan, file, unsaved)
   useView.getState().forget()
-  tell(`${plan.title || 'Plan'} opened`)
+  tell([`${plan.title || 'Plan'} opened`, ...notes.map((note) => say(note, metric))].join('; '))
 }
 
 /** Reads a file's text and shows the plan once the present one may go, or says everything that is wrong with the text. */
@@ -37,7 +41,7 @@ async function beginText(read: ReadFile, unsaved: boolean): Promise<boolean> {
   const got = readText(read.text)
   if (got.ok) {
     if (!(await mayLeave())) return false
-    begin(got.plan, read.id === null && !unsaved ? null : { id: read.id, name: read.name }, unsaved)
+    begin(got.plan, read.id === null && !unsaved ? null : { id: read.id, name: read.name }, unsaved, got.notes)
     return true
   }
   const told = got.faults.slice(0, MOST_TOLD).map(sayFault)
@@ -138,7 +142,7 @@ export async function savePlan(): Promise<boolean> {
   if (history === null) return false
   const id = file?.id ?? null
   if (id === null) return savePlanAs()
-  const text = writeText(history.present)
+  const text = writePlan(history.present)
   return save(history.present, (replace) => bridge.ask('savePlan', { id, text, ...replace }))
 }
 
@@ -148,7 +152,7 @@ export async function savePlanAs(): Promise<boolean> {
   if (history === null) return false
   const name = await nameFor(file?.name ?? history.present.title)
   if (name === null) return false
-  const text = writeText(history.present)
+  const text = writePlan(history.present)
   return save(history.present, (replace) => bridge.ask('savePlanAs', { name, text, ...replace }))
 }
 

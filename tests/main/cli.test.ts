@@ -127,6 +127,22 @@ describe('a plan that can be computed', () => {
     expect(stdout).not.toMatch(/\bsafe\b/i)
   })
 
+  it('is the same of a file of an older version, and says that it is one; a newer one is refused', () => {
+    const formats = join(root, 'tests', 'support', 'formats')
+    const of = (version: number) => thickset(['forecast', join(formats, `version-${version}.thickset`), '--csv', '-'])
+    const [older, present] = [of(0), of(1)]
+    expect(present).toMatchObject({ status: 0, stderr: '' })
+    expect(present.stdout.split('\n').length).toBeGreaterThan(20)
+    expect(older).toMatchObject({ status: 0, stdout: present.stdout })
+    expect(older.lines).toEqual([
+      'the file is of version 0 of the plan format: it is read as version 1, and saved as that',
+    ])
+    const newer = thickset(['forecast', '-'], JSON.stringify({ ...plan, version: 2, glaze: 'mirror' }))
+    expect(newer).toMatchObject({ status: 2, stdout: '' })
+    expect(newer.lines).toHaveLength(1)
+    expect(newer.stderr).toContain('version: is 2, and this program reads up to 1')
+  })
+
   it('is the same from standard input, and as an object', () => {
     const { status, stdout, stderr } = thickset(
       ['forecast', '-', '--json', '--fidelity', 'quick'],

@@ -1,8 +1,12 @@
 import { PlanError } from '../errors.ts'
 import { surroundingsOf } from '../plan/exchange.ts'
-import { keptSchema } from '../plan/kept-schema.ts'
+import { formFaults } from '../plan/faults.ts'
+import type { JsonSchema } from '../plan/json-schema.ts'
+import { KEPT_VERSION, keptSchema } from '../plan/kept-schema.ts'
+import { findNewer } from '../plan/migrations/bring-up.ts'
+import { isObject } from '../plan/migrations/migration.ts'
 import type { Plan, PlanMaterial, PlanStage, PlanSurroundings } from '../plan/schema.ts'
-import type { z } from '../zod.ts'
+import { z } from '../zod.ts'
 import type { FittedPlan } from './fit.ts'
 import { planAsFitted } from './fitted-plan.ts'
 
@@ -52,7 +56,7 @@ export function keepMeasured(plan: Plan, fitted: FittedPlan, on = plan.title): K
     material.measured !== undefined && tells(['conductivity', 'heat', 'diffusivity'], id) ? [{ id, material }] : [],
   )
   if (surroundings.length + materials.length === 0) throw refuse('determine nothing that could be kept')
-  return { format: 'thickset-measured', version: 1, surroundings, materials }
+  return { format: 'thickset-measured', version: KEPT_VERSION, surroundings, materials }
 }
 
 /** Both, the newer in place of the older of the same thing. */
@@ -110,16 +114,12 @@ export function withKept(plan: Plan, kept: Kept): WithKept {
   }
 }
 
-/** A file of kept measurements. Throws: `PlanError` with what is wrong in it. */
+/** A file of kept measurements. Throws: `PlanError` with everything that is wrong in it. */
 export function readKept(value: unknown): Kept {
+  const newer = isObject(value) && value.format === 'thickset-measured' ? findNewer(value, KEPT_VERSION) : undefined
+  if (newer !== undefined) throw new PlanError([newer])
   const read = keptSchema.safeParse(value)
   if (read.success) return read.data
-  const [issue] = read.error.issues
-  throw new PlanError([
-    {
-      path: issue?.path.join('.') ?? '',
-      problem: issue?.message ?? 'is no file of kept measurements',
-      remedy: 'give a file that thickset fit --keep has written',
-    },
-  ])
+  const form = formFaults(value, read.error.issues, z.toJSONSchema(keptSchema) as JsonSchema)
+  throw new PlanError(form.map(({ fault }) => fault))
 }

@@ -172,9 +172,8 @@ function withoutEchoes(faults: readonly FormFault[], missing: (path: Path) => bo
   return faults.filter(({ path, fault }) => !(missing(path) && meant.has(fault.path)))
 }
 
-/** Every fault of form that the schema found, in plain words. */
-export function formFaults(plan: unknown, issues: readonly Issue[]): FormFault[] {
-  const root = jsonSchema()
+/** Every fault of form that a schema found, in plain words; the plan's unless another description is given. */
+export function formFaults(plan: unknown, issues: readonly Issue[], root: JsonSchema = jsonSchema()): FormFault[] {
   const faults = issues.flatMap((issue) => issueFaults(root, plan, issue, []))
   return withoutEchoes(faults, (path) => valueAt(plan, path) === undefined)
 }

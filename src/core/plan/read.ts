@@ -1,4 +1,5 @@
 import { type Fault, PlanError } from '../errors.ts'
+import type { Message } from '../messages.ts'
 import { checkActions, checkStages } from './checks/actions.ts'
 import { checkAir } from './checks/air.ts'
 import { checkAppliances } from './checks/appliance.ts'
@@ -11,6 +12,7 @@ import { checkCourses, checkTimes } from './checks/times.ts'
 import { type Draft, type DraftPlan, draftOf } from './draft.ts'
 import { formFaults, without } from './faults.ts'
 import { readJson } from './json.ts'
+import { broughtUp } from './migrations/bring-up.ts'
 import { PLAN_LIMIT, type Plan, planSchema } from './schema.ts'
 
 const checks: readonly ((draft: DraftPlan) => Fault[])[] = [
@@ -39,18 +41,35 @@ export function findTooLong(length: number): Fault | undefined {
   return { path: '', problem: `${size} MB of text`, remedy: `a plan may have ${limit} MB: give the plan file itself` }
 }
 
+/** What a text holds: the plan wherever its form is right, every fault, and what there is to tell of its reading. */
+export interface ReadPlan {
+  readonly plan?: Plan
+  readonly faults: readonly Fault[]
+  readonly notes: readonly Message[]
+}
+
+/** The plan that a text stands for, of this version or an older one, with every fault of writing, form and sense. */
+export function openPlan(text: string): ReadPlan {
+  const tooLong = findTooLong(text.length)
+  if (tooLong !== undefined) return { faults: [tooLong], notes: [] }
+  const json = readJson(text)
+  if (json.value === undefined) return { faults: json.faults, notes: [] }
+  const { value, notes, fault } = broughtUp(json.value)
+  // What a newer program means by its keys is not known here: no more is said of them.
+  if (fault !== undefined) return { faults: [fault], notes }
+  const { plan, faults } = examine(value)
+  const all = atMost([...json.faults, ...faults])
+  // Of two equal keys one would be lost: such a text is no plan yet.
+  return { faults: all, notes, ...(plan === undefined || json.faults.length > 0 ? {} : { plan }) }
+}
+
 /**
  * The plan that a text stands for.
  * Throws: `PlanError` with every fault found, of writing, of form and between fields.
  */
 export function readPlan(text: string): Plan {
-  const tooLong = findTooLong(text.length)
-  if (tooLong !== undefined) throw new PlanError([tooLong])
-  const json = readJson(text)
-  if (json.value === undefined) throw new PlanError(json.faults)
-  const { plan, faults } = examine(json.value)
-  const all = [...json.faults, ...faults]
-  if (plan === undefined || all.length > 0) throw new PlanError(atMost(all))
+  const { plan, faults } = openPlan(text)
+  if (plan === undefined || faults.length > 0) throw new PlanError(faults)
   return plan
 }
 
@@ -79,7 +98,8 @@ function examine(value: unknown): { readonly plan?: Plan; readonly faults: reado
   // What is left after everything wrong was taken out has the form of a plan, if not all of it.
   const draft = draftOf((without(value, places) ?? {}) as Draft<Plan>, places)
   const faults = [...form.map((one) => one.fault), ...checks.flatMap((check) => check(draft))]
-  return parsed.success ? { plan: parsed.data, faults } : { faults }
+  // The value itself, not the copy that the schema makes in its own order of keys: a plan is saved as it was written.
+  return parsed.success ? { plan: value as Plan, faults } : { faults }
 }
 
 function atMost(faults: readonly Fault[]): readonly Fault[] {

@@ -11,6 +11,9 @@ import { z } from '../zod.ts'
  * once (names, faces, order of times) is checked in plan/checks.
  */
 
+/** The version that is written, and the newest that is read; older ones are brought up by `migrations/`. */
+export const PLAN_VERSION = 1
+
 /** Longest text of a plan that is read, characters. */
 export const PLAN_LIMIT = 5_000_000
 
@@ -587,7 +590,7 @@ export const planSchema = z
   .strictObject({
     $schema: z.string().max(400).meta({ description: 'Where this description lies, for editors.' }).exactOptional(),
     format: z.literal('thickset-plan'),
-    version: z.literal(1),
+    version: z.literal(PLAN_VERSION),
     title: z.string().max(200),
     startsAt: localTime.meta({ description: 'Local date and time of the start, without zone.' }),
     zone: z

@@ -16,6 +16,8 @@ const wayLeft = (values: Values, show: Show): string =>
 
 /** Every sentence that the core can say: code → words, with the numbers shown in the reader's units. */
 export const sentences = {
+  'plan-brought-up': (v) =>
+    `the file is of version ${text(v, 'from')} of the plan format: it is read as version ${text(v, 'to')}, and saved as that`,
   'ends-ignored': (v, show) =>
     `ends ignored: the piece is ${show.number(number(v, 'ratio'))} times as long as it is ${text(v, 'of')}`,
   'outside-validity': (v, show) =>

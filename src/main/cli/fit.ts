@@ -9,8 +9,8 @@ import type { Reading } from '../../core/fitting/readings.ts'
 import { forecast } from '../../core/forecast.ts'
 import type { Forecast } from '../../core/forecast-types.ts'
 import { type Log, readLog } from '../../core/plan/log.ts'
-import { readPlan } from '../../core/plan/read.ts'
 import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
+import { writePlan } from '../../core/plan/write.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric, type Show } from '../../core/words/show.ts'
 import { clockShow } from './clock-show.ts'
@@ -19,6 +19,7 @@ import { readText } from './input.ts'
 import { readKeptFile } from './kept-file.ts'
 import { withMeasured } from './measured.ts'
 import { watchProgress } from './progress.ts'
+import { readAsWritten, zoned } from './read-plan.ts'
 import { textSection, textTable } from './text-table.ts'
 import { collectFaults, fidelityOf, type Words, wordFault } from './words.ts'
 
@@ -93,8 +94,8 @@ export async function carryFit(words: Words): Promise<number> {
     factors: () => factorsOf(words),
     noise_K: () => numberOf(words, 'noise', 0.01, 20, '0.5 (K)'),
   })
-  const given = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
-  const known = await withMeasured(given, words.text('measured'))
+  const given = readAsWritten(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
+  const known = await withMeasured(zoned(given), words.text('measured'))
   const plan = fidelity === undefined ? known : { ...known, fidelity }
   const { readings, log } = await readingsFor(plan, words)
   const progress = watchProgress(words.has('progress'))
@@ -114,7 +115,7 @@ export async function carryFit(words: Words): Promise<number> {
   if (keep !== undefined && kept !== undefined) await keepIn(keep, kept)
   const scaled = apply === undefined || kept === undefined ? undefined : await scaleTo(apply, kept, fidelity)
   progress.done()
-  if (write !== undefined) giveFile(write, `${JSON.stringify(scaled?.taken.plan ?? { ...given, readings }, null, 2)}\n`)
+  if (write !== undefined) giveFile(write, writePlan(scaled?.taken.plan ?? { ...given, readings: [...readings] }))
   process.stdout.write(
     words.has('json')
       ? `${JSON.stringify(fitDocument(plan, day, kept, scaled))}\n`
@@ -137,7 +138,7 @@ interface Scaled {
 
 /** Another plan with what was found, forecast without and with it. */
 async function scaleTo(path: string, kept: Kept, fidelity: Plan['fidelity']): Promise<Scaled> {
-  const read = readPlan(await readText(path, PLAN_LIMIT))
+  const read = readAsWritten(await readText(path, PLAN_LIMIT))
   const other = fidelity === undefined ? read : { ...read, fidelity }
   const taken = withKept(other, kept)
   if (taken.stages.length + taken.materials.length === 0)
@@ -145,7 +146,7 @@ async function scaleTo(path: string, kept: Kept, fidelity: Plan['fidelity']): Pr
       `${path} has none of the surroundings and materials that were measured`,
       'give a plan with the same ones',
     )
-  return { taken, before: forecast(other), after: forecast(taken.plan) }
+  return { taken, before: forecast(zoned(other)), after: forecast(zoned(taken.plan)) }
 }
 
 const answersOf = ({ answers }: Forecast) =>

@@ -1,6 +1,9 @@
-import { readPlan as readText } from '../../core/plan/read.ts'
+import { PlanError } from '../../core/errors.ts'
+import { openPlan } from '../../core/plan/read.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { withZone, type ZoneClock } from '../../core/plan/zone.ts'
+import { say } from '../../core/words/sentences.ts'
+import { metric } from '../../core/words/show.ts'
 
 /** The clock of a zone by the machine's tables; Swedish dates are written as ISO 8601 has them. */
 const zoneClock: ZoneClock = (zone) => {
@@ -8,5 +11,16 @@ const zoneClock: ZoneClock = (zone) => {
   return (moment) => format.format(moment * 1000)
 }
 
-/** A plan from its text, with the changes of its clock where it names a zone. Throws a `PlanError`. */
-export const readPlan = (text: string): Plan => withZone(readText(text), zoneClock)
+/** A plan as its text says; what there is to tell of its reading goes to standard error. Throws a `PlanError`. */
+export function readAsWritten(text: string): Plan {
+  const { plan, faults, notes } = openPlan(text)
+  if (plan === undefined || faults.length > 0) throw new PlanError(faults)
+  process.stderr.write(notes.map((note) => `${say(note, metric)}\n`).join(''))
+  return plan
+}
+
+/** A plan with the changes of its clock where it names a zone. Throws a `PlanError`. */
+export const zoned = (plan: Plan): Plan => withZone(plan, zoneClock)
+
+/** A plan from its text, ready to be computed. Throws a `PlanError`. */
+export const readPlan = (text: string): Plan => zoned(readAsWritten(text))

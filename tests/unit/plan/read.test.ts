@@ -92,7 +92,7 @@ describe('texts that are no plan at all', () => {
     expect(faultsOf(plan({ format: 'thickset-forecast' }))).toEqual([
       'format: is "thickset-forecast"; give "thickset-plan"',
     ])
-    expect(faultsOf(plan({ version: 2 }))).toEqual(['version: is 2; give 1'])
+    expect(faultsOf(plan({ version: 0.5 }))).toEqual(['version: is 0.5; give 1'])
   })
 })
 

@@ -1,14 +1,15 @@
 import { describe, expect, test } from 'vitest'
 
+import { writePlan } from '../../../src/core/plan/write.ts'
 import { newPlan } from '../../../src/renderer/new-plan.ts'
-import { readText, writeText } from '../../../src/renderer/plan-text.ts'
+import { readText } from '../../../src/renderer/plan-text.ts'
 
 const begun = newPlan(new Date(2027, 2, 12, 15, 20))
 
 describe('a plan as text', () => {
   test('a new plan is one that can be computed, and starts at the next full hour', () => {
     expect(begun.startsAt).toBe('2027-03-12T16:00')
-    expect(readText(writeText(begun))).toEqual({ ok: true, plan: begun })
+    expect(readText(writePlan(begun))).toEqual({ ok: true, plan: begun, notes: [] })
   })
 
   test('a new plan begun late in the evening starts the next day', () => {
@@ -18,7 +19,7 @@ describe('a plan as text', () => {
   test('a plan whose fields don’t go together is opened all the same, to be mended', () => {
     const lining = [{ material: 'sponge-crumb', thickness_mm: 900, start_C: 20 }]
     const plan = { ...begun, piece: { ...begun.piece, lining } }
-    expect(readText(writeText(plan))).toEqual({ ok: true, plan })
+    expect(readText(writePlan(plan))).toEqual({ ok: true, plan, notes: [] })
   })
 
   test('what is no plan is refused with everything that is wrong', () => {

@@ -1,0 +1,4 @@
+import type { Plan } from './schema.ts'
+
+/** A plan as its file holds it; read and written again it is the same, byte for byte. */
+export const writePlan = (plan: Plan): string => `${JSON.stringify(plan, null, 2)}\n`
