@@ -7,7 +7,7 @@ const source = (path: string): string => join(import.meta.dirname, 'src', path)
 
 /** The programs made of src/main: Electron's entry, the loopback host, the launcher, the command line and its workers. */
 const programs = Object.fromEntries(
-  ['index', 'host', 'launch', 'cli', 'spread-worker']
+  ['index', 'host', 'launch', 'cli', 'pool-worker']
     .map((name) => ({ name, file: source(`main/${name}.ts`) }))
     .filter(({ file }) => existsSync(file))
     .map(({ name, file }) => [name, file]),

@@ -23,12 +23,14 @@ export function sayFault(fault: Fault): string {
 
 /** A computation that could not be finished: where in the journey it stopped, and why. */
 export class ComputeError extends Error {
+  readonly reason: string
   readonly stage: string
   /** Hours since the start of the plan. */
   readonly at_h: number
   constructor(reason: string, stage: string, at_h: number) {
     super(`stopped in "${stage}" at ${at_h.toFixed(2)} h: ${reason}`)
     this.name = 'ComputeError'
+    this.reason = reason
     this.stage = stage
     this.at_h = at_h
   }

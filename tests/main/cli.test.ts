@@ -75,8 +75,11 @@ describe('words', () => {
     [[], 'thickset COMMAND'],
     [['forcast', 'plan.thickset'], 'write forecast'],
     [['bake'], 'write one of forecast, spread, decide, thickest, fit, check, material, batch, sheet, schema, verify'],
-    [['forecast'], 'needs one PLAN'],
-    [['forecast', 'a', 'b'], '2 given'],
+    [['forecast'], 'needs at least one PLAN'],
+    [['decide', 'a', 'b'], '2 given'],
+    [['forecast', 'a', 'b', '--csv', 'c'], 'name one plan with it'],
+    [['forecast', '-', '-'], 'write - once'],
+    [['forecast', 'a', 'b', '--jobs', '0'], 'write a whole number from 1'],
     [['forecast', '-', '--jason'], 'write --json'],
     [['forecast', '-', '--fidelity'], 'write --fidelity F'],
     [['forecast', '-', '--fidelity', 'finest'], 'quick, standard, fine'],
@@ -108,7 +111,7 @@ describe('words', () => {
   })
 
   it('names every wrong word at once', () => {
-    expect(thickset(['forecast', '--jsn', '--cvs', 'a', 'b']).lines).toHaveLength(3)
+    expect(thickset(['decide', '--jsn', '--cvs', 'a', 'b']).lines).toHaveLength(3)
   })
 })
 
@@ -198,6 +201,59 @@ describe('a plan that can be computed', () => {
     expect(schema.$schema).toContain('json-schema.org')
     for (const key of Object.keys(plan)) expect(schema.properties).toHaveProperty(key)
     for (const key of schema.required) expect(plan).toHaveProperty(key)
+  })
+})
+
+describe('many plans in one call', () => {
+  const impossible = { ...plan, materials: { cream: { fixed: { k_W_mK: 500, rho_kg_m3: 0.01, c_J_kgK: 0.01 } } } }
+  const thick = (thickness_mm: number) => ({
+    ...plan,
+    title: `Cream of ${thickness_mm} mm`,
+    piece: { ...plan.piece, fill: [{ ...plan.piece.fill[0], thickness_mm }] },
+  })
+  // The slowest first, so that those behind it are there before it.
+  const files = [90, 40, 60, 20, 30].map((mm) => save(`many-${mm}.thickset`, thick(mm)))
+  const documents = (stdout: string) =>
+    stdout
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line))
+      .map(({ model: { wall_ms: _, ...model }, ...rest }) => ({ ...rest, model }))
+
+  it('are printed one object a line in their order, the same for any number of jobs, each as on its own', () => {
+    const calls = ['1', '2', '3'].map((jobs) => thickset(['forecast', ...files, '--json', '--jobs', jobs]))
+    for (const { status, stderr } of calls) expect({ status, stderr }).toEqual({ status: 0, stderr: '' })
+    const [one, ...others] = calls.map(({ stdout }) => documents(stdout))
+    expect(one?.map(({ file }) => file)).toEqual(files)
+    for (const other of others) expect(other).toEqual(one)
+    const alone = documents(thickset(['forecast', files[2] ?? '', '--json']).stdout)
+    expect([{ file: files[2], ...alone[0] }]).toEqual([one?.[2]])
+  })
+
+  it('go on past one that is wrong and one that cannot be finished, which are named', () => {
+    const wrong = save('many-wrong.thickset', { ...plan, colour: 'yellow', startsAt: 'soon' })
+    const failing = save('many-failing.thickset', impossible)
+    const none = join(folder, 'many-none.thickset')
+    const { status, stdout, lines } = thickset(['forecast', failing, wrong, none, files[3] ?? '', '--json'])
+    expect(status).toBe(2)
+    expect(documents(stdout).map(({ file }) => file)).toEqual([files[3]])
+    expect(lines).toHaveLength(4)
+    expect(lines[0]).toMatch(/^.*many-failing\.thickset: stopped in "Chill"/)
+    for (const line of lines.slice(1, 3)) expect(line).toMatch(/^.*many-wrong\.thickset: (colour|startsAt|plan): .*; /)
+    expect(lines[3]).toMatch(/^\S*many-none\.thickset: there is no such file/)
+    expect(thickset(['forecast', failing, files[3] ?? '']).status).toBe(3)
+  })
+
+  it('are told in short, a caution once; standard input is one of them', () => {
+    const { status, stdout, stderr } = thickset(['forecast', files[3] ?? '', '-', '--progress'], JSON.stringify(plan))
+    expect(status).toBe(0)
+    expect(stderr).toContain('100 % 2 of 2 plans')
+    const [, first, second] = stdout.split(/^(?=\S)/m).map((text) => text.split('\n'))
+    expect(first?.slice(0, 2)).toEqual([files[3], '  Cream of 20 mm'])
+    expect(first?.[2]).toMatch(/^ {2}yes .*cooled to 10\.0 °C: at .*early .* late /)
+    expect(second?.slice(0, 2)).toEqual(['-', `  ${plan.title}`])
+    expect(stdout.match(/calibrated probe/g)).toHaveLength(1)
+    expect(second?.at(-2)).toMatch(/^ {2}\d+ cautions? more, told above$/)
   })
 })
 
@@ -412,7 +468,7 @@ describe('spread', () => {
   const ask = ['spread', '-', '--fidelity', 'quick', '--runs', '40', '--seed', '3', '--json']
 
   it('gives the same numbers on one worker and on two', () => {
-    const [one, two] = ['1', '2'].map((workers) => thickset([...ask, '--workers', workers], JSON.stringify(plan)))
+    const [one, two] = ['1', '2'].map((jobs) => thickset([...ask, '--jobs', jobs], JSON.stringify(plan)))
     expect(one).toMatchObject({ status: 0, stderr: '' })
     expect(two?.stdout).toBe(one?.stdout)
     const spread = JSON.parse(one?.stdout ?? '')

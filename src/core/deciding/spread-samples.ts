@@ -41,15 +41,19 @@ export interface Columns {
   readonly width: number
 }
 
-/** A spread made ready; every worker makes its own from the same plan. */
-export interface SpreadTask {
-  readonly resolved: ResolvedPlan
+/** What the samples of a spread are told with: plain data. */
+export interface SpreadDraws {
   readonly inputs: readonly Input[]
   /** Shape: runs × inputs */
   readonly draws: readonly Float64Array[]
   readonly columns: Columns
   /** The row of the plan as it is, on the grid of the runs. Shape: columns.width */
   readonly nominal: Float64Array
+}
+
+/** A spread made ready; every worker makes its own from the same plan. */
+export interface SpreadTask extends SpreadDraws {
+  readonly resolved: ResolvedPlan
   readonly row: (draw: Float64Array, control: Control) => Float64Array
 }
 
@@ -166,6 +170,11 @@ export function prepareSpread(
         levelOf(drawing, drawn),
       ),
   }
+}
+
+/** What only some of the runs are told with, as where a spread was stopped. */
+export function drawsOf({ inputs, draws, columns, nominal }: SpreadDraws, runs: readonly number[]): SpreadDraws {
+  return { inputs, columns, nominal, draws: runs.map((run) => draws[run]!) }
 }
 
 /**

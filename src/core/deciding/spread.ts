@@ -3,7 +3,7 @@ import { toHours } from '../units.ts'
 import type { Input } from './inputs.ts'
 import { type Quantiles, quantileOf, quantilesOf } from './quantiles.ts'
 import { type Drivers, rankRegression } from './rank-regression.ts'
-import type { SpreadAsk, SpreadTask } from './spread-samples.ts'
+import type { SpreadAsk, SpreadDraws } from './spread-samples.ts'
 
 /** A number over all runs, hours; a quantile is absent where those runs never get there. */
 export interface SpreadNumber {
@@ -79,7 +79,7 @@ const shareOf = (values: ArrayLike<number>, holds: (value: number) => boolean): 
   return count / values.length
 }
 
-function numberOf(task: SpreadTask, values: Float64Array, likely: number | undefined): SpreadNumber {
+function numberOf(task: SpreadDraws, values: Float64Array, likely: number | undefined): SpreadNumber {
   const drivers = rankRegression(task.draws, values)
   return {
     ...(likely === undefined ? {} : { likely_h: likely }),
@@ -89,7 +89,7 @@ function numberOf(task: SpreadTask, values: Float64Array, likely: number | undef
   }
 }
 
-function curvesOf(task: SpreadTask, samples: Float64Array, first: number): Record<string, CurveSpread> {
+function curvesOf(task: SpreadDraws, samples: Float64Array, first: number): Record<string, CurveSpread> {
   const { curves, moments, width } = task.columns
   const count = samples.length / width
   return Object.fromEntries(
@@ -112,7 +112,7 @@ function curvesOf(task: SpreadTask, samples: Float64Array, first: number): Recor
  * @param samples  all runs in order. Shape: runs × columns.width, row-major
  */
 export function summariseSpread(
-  task: SpreadTask,
+  task: SpreadDraws,
   ask: SpreadAsk,
   forecast: Pick<Forecast, 'title' | 'answers' | 'safety'>,
   samples: Float64Array,

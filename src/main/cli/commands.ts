@@ -1,4 +1,4 @@
-import { FIDELITY_OPTION, HELP_OPTION, PROGRESS_OPTION, type Usage, type Words } from './words.ts'
+import { FIDELITY_OPTION, HELP_OPTION, JOBS_OPTION, PROGRESS_OPTION, type Usage, type Words } from './words.ts'
 
 /** Carries out a command; gives the exit code. */
 export type Carry = (words: Words) => Promise<number>
@@ -17,12 +17,15 @@ const MEASURED = {
 
 const forecast: Command = {
   command: 'forecast',
-  ...PLAN_OPERAND,
-  says: 'Compute a plan: answers, rules, cautions, quantities.',
+  operands: 'PLAN…',
+  least: 1,
+  most: 10_000,
+  says: 'Compute a plan: answers, rules, cautions, quantities. Of many plans on all cores: in short, in their order.',
   options: {
-    json: { type: 'boolean', says: 'print the whole forecast as one JSON object' },
-    csv: { type: 'string', value: 'FILE', says: 'write the curves as CSV (- for standard output)' },
+    json: { type: 'boolean', says: 'print the whole forecast as one JSON object, of many plans one a line' },
+    csv: { type: 'string', value: 'FILE', says: 'write the curves of one plan as CSV (- for standard output)' },
     air: { type: 'string', value: 'STAGE=FILE', says: "a logger's CSV as the air of a stage, by its name or number" },
+    jobs: JOBS_OPTION,
     measured: MEASURED,
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
     progress: PROGRESS_OPTION,
@@ -115,7 +118,7 @@ const spread: Command = {
   options: {
     runs: { type: 'string', value: 'N', says: 'how many runs, 20 to 20000; 200 if left out' },
     seed: { type: 'string', value: 'S', says: 'another sample; the same seed gives the same numbers; 1 if left out' },
-    workers: { type: 'string', value: 'N', says: 'threads; as many as the machine runs at a time if left out' },
+    jobs: JOBS_OPTION,
     json: { type: 'boolean', says: 'print one JSON object, with the curves' },
     measured: MEASURED,
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },

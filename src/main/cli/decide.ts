@@ -2,15 +2,13 @@ import { type Help, type TriedChange, whatWouldHelp } from '../../core/choosing/
 import { type Outcome, type Question, questionOf } from '../../core/choosing/question.ts'
 import { elsewhereWords } from '../../core/choosing/side-effect-words.ts'
 import type { Message } from '../../core/messages.ts'
-import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'
-import { readText } from './input.ts'
-import { withMeasured } from './measured.ts'
+import { askedPlan } from './asked-plan.ts'
 import { watchProgress } from './progress.ts'
-import { readPlan } from './read-plan.ts'
 import { textSection } from './text-table.ts'
-import { fidelityOf, type Words } from './words.ts'
+import type { Words } from './words.ts'
 
 /** Less than this is not worth a word. */
 const SMALL_H = 0.05
@@ -103,12 +101,7 @@ const saidHelp = ({ ranked, together, ...rest }: Help) => ({
 
 /** `thickset decide PLAN`. */
 export async function carryDecide(asked: Words): Promise<number> {
-  const fidelity = fidelityOf(asked)
-  const given = await withMeasured(
-    readPlan(await readText(asked.operands[0] ?? '-', PLAN_LIMIT)),
-    asked.text('measured'),
-  )
-  const plan = fidelity === undefined ? given : { ...given, fidelity }
+  const plan = await askedPlan(asked)
   const question = askedBy(plan, asked)
   const progress = watchProgress(asked.has('progress'))
   const help = whatWouldHelp(plan, question, {}, progress)

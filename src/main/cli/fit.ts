@@ -13,15 +13,15 @@ import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { writePlan } from '../../core/plan/write.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric, type Show } from '../../core/words/show.ts'
+import { asAsked, type PlanWords, planWordsOf } from './asked-plan.ts'
 import { clockShow } from './clock-show.ts'
 import { giveFile } from './give.ts'
 import { readText } from './input.ts'
 import { readKeptFile } from './kept-file.ts'
-import { withMeasured } from './measured.ts'
 import { watchProgress } from './progress.ts'
 import { readAsWritten, zoned } from './read-plan.ts'
 import { textSection, textTable } from './text-table.ts'
-import { collectFaults, fidelityOf, type Words, wordFault } from './words.ts'
+import { collectFaults, type Words, wordFault } from './words.ts'
 
 /** Longest log that is read, bytes. */
 const LOG_LIMIT = 20_000_000
@@ -89,14 +89,13 @@ async function readingsFor(plan: Plan, words: Words): Promise<Measured> {
 
 /** `thickset fit PLAN`. */
 export async function carryFit(words: Words): Promise<number> {
-  const { fidelity, factors, noise_K } = collectFaults({
-    fidelity: () => fidelityOf(words),
+  const { how, factors, noise_K } = collectFaults({
+    how: () => planWordsOf(words),
     factors: () => factorsOf(words),
     noise_K: () => numberOf(words, 'noise', 0.01, 20, '0.5 (K)'),
   })
   const given = readAsWritten(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
-  const known = await withMeasured(zoned(given), words.text('measured'))
-  const plan = fidelity === undefined ? known : { ...known, fidelity }
+  const plan = await asAsked(zoned(given), how)
   const { readings, log } = await readingsFor(plan, words)
   const progress = watchProgress(words.has('progress'))
   const fitted = fitPlan(
@@ -113,7 +112,7 @@ export async function carryFit(words: Words): Promise<number> {
   const [keep, apply, write] = [words.text('keep'), words.text('apply-to'), words.text('write')]
   const kept = keep === undefined && apply === undefined ? undefined : keepMeasured(plan, fitted)
   if (keep !== undefined && kept !== undefined) await keepIn(keep, kept)
-  const scaled = apply === undefined || kept === undefined ? undefined : await scaleTo(apply, kept, fidelity)
+  const scaled = apply === undefined || kept === undefined ? undefined : await scaleTo(apply, kept, how)
   progress.done()
   if (write !== undefined) giveFile(write, writePlan(scaled?.taken.plan ?? { ...given, readings: [...readings] }))
   process.stdout.write(
@@ -137,7 +136,7 @@ interface Scaled {
 }
 
 /** Another plan with what was found, forecast without and with it. */
-async function scaleTo(path: string, kept: Kept, fidelity: Plan['fidelity']): Promise<Scaled> {
+async function scaleTo(path: string, kept: Kept, { fidelity }: PlanWords): Promise<Scaled> {
   const read = readAsWritten(await readText(path, PLAN_LIMIT))
   const other = fidelity === undefined ? read : { ...read, fidelity }
   const taken = withKept(other, kept)

@@ -1,15 +1,14 @@
 import { forecast } from '../../core/forecast.ts'
 import { readAirLog, withAirLog } from '../../core/plan/air-log.ts'
-import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema.ts'
 import { curvesCsv } from '../../core/words/csv.ts'
 import { forecastDocument } from '../../core/words/document.ts'
+import { askedPlan } from './asked-plan.ts'
 import { giveFile } from './give.ts'
 import { readText } from './input.ts'
-import { withMeasured } from './measured.ts'
 import { watchProgress } from './progress.ts'
-import { readPlan } from './read-plan.ts'
 import { tellForecast } from './tell-forecast.ts'
-import { fidelityOf, type Words, wordFault } from './words.ts'
+import { type Words, wordFault } from './words.ts'
 
 function writeCsv(path: string, text: string): void {
   if (path === '-') {
@@ -30,19 +29,15 @@ async function withMeasuredAir(plan: Plan, asked: string | undefined): Promise<P
   return withAirLog(plan, asked.slice(0, at), readAirLog(await readText(asked.slice(at + 1), LOG_LIMIT)))
 }
 
-/** `thickset forecast PLAN`. */
+/** `thickset forecast PLAN…`. */
 export async function carryForecast(words: Words): Promise<number> {
-  const fidelity = fidelityOf(words)
+  if (words.operands.length > 1) return (await import('./forecast-many.ts')).forecastMany(words)
   const csv = words.text('csv')
   if (csv === '-' && words.has('json'))
     throw wordFault('--json and --csv - both want standard output', 'write --csv FILE')
-  const read = await withMeasured(
-    readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT)),
-    words.text('measured'),
-  )
-  const plan = await withMeasuredAir(read, words.text('air'))
+  const plan = await withMeasuredAir(await askedPlan(words), words.text('air'))
   const progress = watchProgress(words.has('progress'))
-  const result = forecast(fidelity === undefined ? plan : { ...plan, fidelity }, progress)
+  const result = forecast(plan, progress)
   progress.done()
   if (csv !== undefined) writeCsv(csv, curvesCsv(result))
   if (words.has('json')) process.stdout.write(`${JSON.stringify(forecastDocument(result))}\n`)

@@ -19,7 +19,8 @@ export function generalHelp(): string {
       ['--version', 'version of the program'],
     ]),
     '\nA plan is a .thickset file, or - for standard input. Results go to standard output, all else to standard error.\n',
-    'Exit 0: done. 1: an outcome outside its tolerance. 2: plan or words wrong. 3: not finished.\n',
+    'Exit 0: done. 1: an outcome outside its tolerance. 2: plan or words wrong. 3: not finished, or stopped by Ctrl+C.\n',
+    'Of many plans each goes on without the others: 2 when any was wrong, else 3 when any was not finished.\n',
   ].join('')
 }
 

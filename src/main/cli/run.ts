@@ -1,13 +1,8 @@
 import { Cancelled, ComputeError, PlanError } from '../../core/errors.ts'
 import { type Command, commands } from './commands.ts'
+import { DONE, UNFINISHED, WRONG } from './exit-codes.ts'
 import { commandHelp, generalHelp } from './help.ts'
 import { faultLines, meant, sortWords, wordFault } from './words.ts'
-
-/** Exit codes: done, something outside its tolerance, plan or words wrong, computation not finished. */
-export const DONE = 0
-export const OUTSIDE = 1
-export const WRONG = 2
-export const UNFINISHED = 3
 
 const asksHelp = (word: string | undefined): boolean => word === '--help' || word === '-h' || word === 'help'
 

@@ -1,17 +1,15 @@
 import { forecast } from '../../core/forecast.ts'
-import { PLAN_LIMIT } from '../../core/plan/schema.ts'
 import { checkEntries } from '../../core/sheet/entries.ts'
 import { type Page, pageOf } from '../../core/sheet/page.ts'
 import { makeSheet } from '../../core/sheet/sheet.ts'
 import { calendarText } from '../../core/words/calendar.ts'
 import type { Paper } from '../sheet/pdf.ts'
+import { askedPlan } from './asked-plan.ts'
 import { clockShow } from './clock-show.ts'
 import { giveFile } from './give.ts'
-import { readText } from './input.ts'
 import { watchProgress } from './progress.ts'
-import { readPlan } from './read-plan.ts'
 import { textSection } from './text-table.ts'
-import { fidelityOf, type Words, wordFault } from './words.ts'
+import { type Words, wordFault } from './words.ts'
 
 const PAPERS: readonly Paper[] = ['A4', 'Letter']
 
@@ -46,10 +44,8 @@ function tellPage({ title, facts, blocks }: Page): string {
 
 /** `thickset sheet PLAN`. */
 export async function carrySheet(words: Words): Promise<number> {
-  const fidelity = fidelityOf(words)
   const paper = paperOf(words)
-  const given = readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT))
-  const plan = fidelity === undefined ? given : { ...given, fidelity }
+  const plan = await askedPlan(words)
   const progress = watchProgress(words.has('progress'))
   const result = forecast(plan, progress)
   progress.done()

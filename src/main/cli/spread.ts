@@ -1,54 +1,51 @@
 import { type Spread, type SpreadNumber, summariseSpread } from '../../core/deciding/spread.ts'
-import { prepareSpread } from '../../core/deciding/spread-samples.ts'
-import { forecast } from '../../core/forecast.ts'
-import { PLAN_LIMIT } from '../../core/plan/schema.ts'
+import { drawsOf } from '../../core/deciding/spread-samples.ts'
+import { Cancelled } from '../../core/errors.ts'
 import { metric } from '../../core/words/show.ts'
-import { samplesFromPool, usualWorkers } from '../spread/pool.ts'
-import { readText } from './input.ts'
-import { withMeasured } from './measured.ts'
+import { samplesFromPool } from '../spread/sampled.ts'
+import { askedPlan, planWordsOf } from './asked-plan.ts'
+import { DONE, UNFINISHED } from './exit-codes.ts'
+import { untilInterrupted } from './interrupt.ts'
+import { jobsOf } from './jobs.ts'
 import { wholeOf } from './numbers.ts'
 import { watchProgress } from './progress.ts'
-import { readPlan } from './read-plan.ts'
 import { textSection } from './text-table.ts'
-import { collectFaults, fidelityOf, type Words } from './words.ts'
+import { collectFaults, type Words } from './words.ts'
 
 const RUNS = 200
+/** Fewer say nothing of the ends of a band. */
+const LEAST_RUNS = 20
 const MOST_RUNS = 20_000
-const MOST_WORKERS = 64
 /** Inputs that are told for each answer. */
 const TOLD = 6
 /** Below this, what drives a spread isn't told by the regression. */
 const WEAK_R2 = 0.7
 
-/** `thickset spread PLAN`. */
+/** `thickset spread PLAN`. Interrupted it tells the runs that were done by then. */
 export async function carrySpread(words: Words): Promise<number> {
-  const { runs, seed, workers, fidelity } = collectFaults({
-    runs: () => wholeOf(words, 'runs', RUNS, 20, MOST_RUNS),
+  const { runs, seed, jobs, how } = collectFaults({
+    runs: () => wholeOf(words, 'runs', RUNS, LEAST_RUNS, MOST_RUNS),
     seed: () => wholeOf(words, 'seed', 1, 0, 2 ** 31 - 1),
-    workers: () => wholeOf(words, 'workers', 0, 1, MOST_WORKERS),
-    fidelity: () => fidelityOf(words),
+    jobs: () => jobsOf(words),
+    how: () => planWordsOf(words),
   })
-  const given = await withMeasured(
-    readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT)),
-    words.text('measured'),
-  )
-  const plan = fidelity === undefined ? given : { ...given, fidelity }
+  const plan = await askedPlan(words, how)
   const progress = watchProgress(words.has('progress'))
-  const ask = { runs, seed }
-  const result = forecast(plan, { now: () => performance.now() })
-  const task = prepareSpread(plan, ask)
-  const samples = await samplesFromPool(plan, ask, task.columns.width, {
-    workers: workers === 0 ? usualWorkers(runs) : workers,
-    ...(progress.report === undefined ? {} : { report: progress.report }),
-  })
+  const { report } = progress
+  const { done, samples, task, likely } = await untilInterrupted((signal) =>
+    samplesFromPool(plan, { runs, seed }, { workers: jobs, signal, report }),
+  )
   progress.done()
-  const spread = summariseSpread(task, ask, result, samples)
+  if (done.length < LEAST_RUNS) throw new Cancelled()
+  const spread = summariseSpread(drawsOf(task, done), { runs: done.length, seed }, likely, samples)
   process.stdout.write(
     words.has('json')
       ? `${JSON.stringify({ format: 'thickset-spread', version: 1, ...spreadDocument(spread) })}\n`
       : tellSpread(spread),
   )
-  return 0
+  if (done.length === runs) return DONE
+  process.stderr.write(`stopped after ${done.length} of ${runs} runs\n`)
+  return UNFINISHED
 }
 
 function numberDocument({ drivers, ...rest }: SpreadNumber, spread: Spread) {

@@ -47,10 +47,15 @@ function marginOf({ margin_h, by_h }: Answer, show: Show): string[] {
   return [`${asked}: ${show.duration(Math.abs(margin_h))} ${margin_h < 0 ? 'too late' : 'to spare'}`]
 }
 
-function tellAnswer(forecast: Forecast, answer: Answer, plan: Plan, show: Show): string[] {
+/** An answer in a line: what it is, what was asked, and when that is reached. */
+function answerLine(answer: Answer, plan: Plan, show: Show): string {
   const when = band(answer, show)
+  return `${answer.answer.padEnd(MARGIN)}${askedOf(plan, answer, show)}${when === '' ? '' : `: ${when}`}`
+}
+
+function tellAnswer(forecast: Forecast, answer: Answer, plan: Plan, show: Show): string[] {
   return [
-    `${answer.answer.padEnd(MARGIN)}${askedOf(plan, answer, show)}${when === '' ? '' : `: ${when}`}`,
+    answerLine(answer, plan, show),
     ...marginOf(answer, show).map(indented),
     indented(`decided by ${sayPlace(forecast, answer.where, answer.layer)}`),
     ...(answer.first === undefined
@@ -76,9 +81,11 @@ function tellStep(step: RuleVerdict['steps'][number], show: Show): string {
   return `${asked}: ${step.taken_h === undefined ? 'at least ' : ''}${show.duration(taken)}${late} (${step.outcome})`
 }
 
+const ruleLine = ({ answer, title }: RuleVerdict): string => `${answer}: ${title}`
+
 function tellRule(forecast: Forecast, verdict: RuleVerdict, show: Show): string[] {
   return [
-    `${verdict.answer}: ${verdict.title}`,
+    ruleLine(verdict),
     ...verdict.steps.map((step) => indented(tellStep(step, show))),
     indented(`worst at ${sayPlace(forecast, verdict.worst.where, verdict.worst.layer)}`),
     ...(verdict.slowest === undefined
@@ -175,6 +182,11 @@ const endWords: Readonly<Record<string, string>> = {
 
 const occasionWords = { loaded: 'loaded', unmoulded: 'out of its mould', end: 'at the end,' } as const
 
+/** Cautions without repeats. */
+const cautionsOf = ({ cautions }: Forecast, show: Show): string[] => [
+  ...new Set(cautions.map((caution) => say(caution, show))),
+]
+
 /** A forecast in words for a terminal: answers first, then rules, cautions, quantities, and what it rests on. */
 export function tellForecast(forecast: Forecast, plan: Plan): string {
   const show = clockShow(plan.startsAt)
@@ -234,8 +246,15 @@ export function tellForecast(forecast: Forecast, plan: Plan): string {
     section('Longest in the danger zone', dangerLines),
     section('Slowest place', [`${sayPlace(forecast, core.where, core.layer)}, ${show.length(core.depth_m)} deep`]),
     section('Stages', stages),
-    section('Cautions', [...new Set(forecast.cautions.map((caution) => say(caution, show)))]),
+    section('Cautions', cautionsOf(forecast, show)),
     section('Quantities', tellQuantities(forecast, show)),
     section('Rests on', tellModel(forecast, show)),
   ].join('')
+}
+
+/** A forecast in short, for one plan among many: each answer and each rule in a line; and its cautions. */
+export function tellBriefly(forecast: Forecast, plan: Plan): { readonly lines: readonly string[]; cautions: string[] } {
+  const show = clockShow(plan.startsAt)
+  const answers = forecast.answers.map((answer) => answerLine(answer, plan, show))
+  return { lines: [forecast.title, ...answers, ...forecast.safety.map(ruleLine)], cautions: cautionsOf(forecast, show) }
 }

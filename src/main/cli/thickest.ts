@@ -1,14 +1,12 @@
 import { findLimit, type Limit, type Tried } from '../../core/choosing/limit.ts'
 import { type OneNumber, oneNumber } from '../../core/choosing/one-number.ts'
-import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema.ts'
 import { metric } from '../../core/words/show.ts'
+import { askedPlan, planWordsOf } from './asked-plan.ts'
 import { askedBy, outcomeWords, questionWords } from './decide.ts'
-import { readText } from './input.ts'
-import { withMeasured } from './measured.ts'
 import { watchProgress } from './progress.ts'
-import { readPlan } from './read-plan.ts'
 import { textSection } from './text-table.ts'
-import { collectFaults, fidelityOf, type Words, wordFault } from './words.ts'
+import { collectFaults, type Words, wordFault } from './words.ts'
 
 function numberOf(words: Words, option: string): number | undefined {
   const text = words.text(option)
@@ -64,16 +62,12 @@ function tellLimit(plan: Plan, asked: string, limit: Limit): string {
 
 /** `thickset thickest PLAN`. */
 export async function carryThickest(words: Words): Promise<number> {
-  const { from, to, fidelity } = collectFaults({
+  const { from, to, how } = collectFaults({
     from: () => numberOf(words, 'from'),
     to: () => numberOf(words, 'to'),
-    fidelity: () => fidelityOf(words),
+    how: () => planWordsOf(words),
   })
-  const given = await withMeasured(
-    readPlan(await readText(words.operands[0] ?? '-', PLAN_LIMIT)),
-    words.text('measured'),
-  )
-  const plan = fidelity === undefined ? given : { ...given, fidelity }
+  const plan = await askedPlan(words, how)
   const { question, number } = collectFaults({
     question: () => askedBy(plan, words),
     number: () => soughtBy(plan, words),

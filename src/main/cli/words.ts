@@ -136,5 +136,10 @@ export function collectFaults<Read extends Readonly<Record<string, () => unknown
 }
 
 export const FIDELITY_OPTION: Option = { type: 'string', value: 'F', says: 'quick, standard (default) or fine' }
+export const JOBS_OPTION: Option = {
+  type: 'string',
+  value: 'N',
+  says: 'so many computations at a time; as many as the machine has room for if left out',
+}
 export const PROGRESS_OPTION: Option = { type: 'boolean', says: 'show progress even where no one watches' }
 export const HELP_OPTION: Option = { type: 'boolean', says: 'show this help' }

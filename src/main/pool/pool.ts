@@ -1,0 +1,133 @@
+import { existsSync } from 'node:fs'
+import { availableParallelism } from 'node:os'
+import { join } from 'node:path'
+import { Worker } from 'node:worker_threads'
+import { assertNever, Cancelled, ComputeError, PlanError } from '../../core/errors.ts'
+import type { WorkerSays, WorkerStart, WorkName, Works } from './work.ts'
+
+/** The built worker: beside the program, or beside the folder of its parts. */
+function workerFile(): string {
+  const beside = join(import.meta.dirname, 'pool-worker.js')
+  return existsSync(beside) ? beside : join(import.meta.dirname, '..', 'pool-worker.js')
+}
+
+export interface PoolOptions {
+  /** Parts that are done at a time; as many as the machine runs threads if left out. */
+  readonly workers?: number | undefined
+  /** The built worker, where it doesn't lie beside the program. */
+  readonly file?: string
+  /** Ends the workers at once; what they had is `Cancelled`. */
+  readonly signal?: AbortSignal
+}
+
+/** Worker threads that do the parts of one work, each as soon as one is free, in the order in which they are asked. */
+export interface Pool<Name extends WorkName> {
+  readonly workers: number
+  /** Rejects with `PlanError`, `ComputeError`, or `Cancelled` once the pool has ended. */
+  readonly ask: (part: Works[Name]['part'], report?: (share: number) => void) => Promise<Works[Name]['reply']>
+  readonly end: () => void
+}
+
+/** A part that waits for a worker, or that one has. */
+interface Asked {
+  readonly part: unknown
+  readonly report: ((share: number) => void) | undefined
+  readonly resolve: (reply: unknown) => void
+  readonly reject: (error: Error) => void
+}
+
+/** How many parts the machine can do at a time. */
+export const usualWorkers = (): number => availableParallelism()
+
+/**
+ * Opens a pool. Its workers are started when there is something for them to do, and no more of them than that; they
+ * run until the pool is ended.
+ * @param start  what each worker is made ready with
+ */
+export function openPool<Name extends WorkName>(
+  name: Name,
+  start: Works[Name]['start'],
+  { workers = usualWorkers(), file = workerFile(), signal }: PoolOptions = {},
+): Pool<Name> {
+  const threads: Worker[] = []
+  const idle: Worker[] = []
+  const waiting: Asked[] = []
+  const running = new Map<Worker, Asked>()
+  let ended: Error | undefined
+
+  const end = (why: Error = new Cancelled()): void => {
+    if (ended !== undefined) return
+    ended = why
+    signal?.removeEventListener('abort', stop)
+    for (const thread of threads) void thread.terminate()
+    for (const { reject } of [...running.values(), ...waiting.splice(0)]) reject(why)
+    running.clear()
+  }
+  const stop = (): void => end()
+
+  const hear = (thread: Worker, said: WorkerSays): void => {
+    const asked = running.get(thread)
+    if (asked === undefined) return
+    if (said.kind === 'progress') {
+      asked.report?.(said.share)
+      return
+    }
+    running.delete(thread)
+    idle.push(thread)
+    settle(asked, said)
+    hand()
+  }
+
+  const startThread = (): Worker => {
+    const data: WorkerStart = { name, start }
+    const thread = new Worker(file, { workerData: data })
+    threads.push(thread)
+    thread.on('error', (error) => end(error instanceof Error ? error : new Error(String(error))))
+    thread.on('message', (said: WorkerSays) => hear(thread, said))
+    return thread
+  }
+
+  const hand = (): void => {
+    while (waiting.length > 0) {
+      const thread = idle.pop() ?? (threads.length < workers ? startThread() : undefined)
+      const asked = thread === undefined ? undefined : waiting.shift()
+      if (thread === undefined || asked === undefined) return
+      running.set(thread, asked)
+      thread.postMessage(asked.part)
+    }
+  }
+
+  if (signal?.aborted === true) end()
+  else signal?.addEventListener('abort', stop)
+
+  return {
+    workers,
+    ask: (part, report) =>
+      new Promise((resolve, reject) => {
+        if (ended !== undefined) {
+          reject(ended)
+          return
+        }
+        // The worker of this name gives replies of this kind.
+        waiting.push({ part, report, resolve: resolve as (reply: unknown) => void, reject })
+        hand()
+      }),
+    end: stop,
+  }
+}
+
+function settle({ resolve, reject }: Asked, said: Exclude<WorkerSays, { kind: 'progress' }>): void {
+  switch (said.kind) {
+    case 'done':
+      resolve(said.reply)
+      return
+    case 'faults':
+      reject(new PlanError(said.faults))
+      return
+    case 'failed':
+      reject(new ComputeError(said.reason, said.stage, said.at_h))
+      return
+    default:
+      assertNever(said)
+  }
+}

@@ -1,0 +1,102 @@
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
+import { Cancelled, ComputeError, PlanError } from '../../src/core/errors.ts'
+import { forecast } from '../../src/core/forecast.ts'
+import type { Plan } from '../../src/core/plan/schema.ts'
+import { openPool } from '../../src/main/pool/pool.ts'
+import { samplesFromPool } from '../../src/main/spread/sampled.ts'
+
+const file = join(import.meta.dirname, '..', '..', 'out', 'main', 'pool-worker.js')
+
+const plan: Plan = {
+  format: 'thickset-plan',
+  version: 1,
+  title: 'Custard, two hands high',
+  startsAt: '2027-03-12T16:00',
+  fidelity: 'quick',
+  piece: {
+    shape: { kind: 'sheet', area_m2: 0.2 },
+    fill: [{ material: 'egg-custard', thickness_mm: 120, start_C: 70 }],
+  },
+  stages: [{ name: 'Freeze', in: 'blast-freezer', until: { after_h: 30 } }],
+  targets: [{ kind: 'frozen', core_C: -10 }],
+}
+const ask = { runs: 40, seed: 5 }
+/** Heat without end: a burner under a sealed pot. */
+const endless: Plan = {
+  ...plan,
+  piece: { shape: { kind: 'stirred', volume_L: 1 }, fill: [{ material: 'egg-custard', start_C: 20 }] },
+  stages: [{ name: 'Burn', in: { air_C: 20, h_W_m2K: 5 }, power_W: 1e6, until: { after_h: 5 } }],
+  targets: [],
+}
+
+describe('pool of workers', () => {
+  const how = { measured: undefined, fidelity: undefined }
+  const asked = (one: Plan) => ({ file: 'a.thickset', text: JSON.stringify(one) })
+
+  it('does more parts than it has workers, each answered for itself', async () => {
+    const pool = openPool('forecasts', { how, json: false }, { file, workers: 2 })
+    const titles = ['one', 'two', 'three', 'four', 'five']
+    const told = await Promise.all(titles.map((title) => pool.ask(asked({ ...plan, title }))))
+    pool.end()
+    expect(told.map(({ lines }) => lines[0])).toEqual(titles)
+    await expect(pool.ask(asked(plan))).rejects.toBeInstanceOf(Cancelled)
+  })
+
+  it('gives a fault and a failure to the part that had it, and goes on', async () => {
+    const pool = openPool('forecasts', { how, json: false }, { file, workers: 1 })
+    const wrong = pool.ask({ file: 'b.thickset', text: '{' })
+    const failed = pool.ask(asked(endless))
+    const good = pool.ask(asked(plan))
+    await expect(wrong).rejects.toBeInstanceOf(PlanError)
+    await expect(failed).rejects.toMatchObject({ name: 'ComputeError', stage: 'Burn' })
+    expect((await good).lines[0]).toBe(plan.title)
+    pool.end()
+  })
+})
+
+describe('a spread on the pool', () => {
+  it('is what one thread computes, to the last bit, and tells how far it is', async () => {
+    const task = prepareSpread(plan, ask)
+    const shares: number[] = []
+    const report = (share: number): void => {
+      shares.push(share)
+    }
+    const sampled = await samplesFromPool(plan, ask, { file, workers: 3, report })
+    expect(sampled.samples).toEqual(computeSamples(task, 0, ask.runs))
+    expect(sampled.task.draws).toEqual(task.draws)
+    expect(sampled.likely.answers).toEqual(forecast(plan).answers)
+    expect(sampled.done).toEqual(Array.from({ length: ask.runs }, (_, run) => run))
+    expect(shares).toEqual([...shares].sort((a, b) => a - b))
+    expect(shares.at(-1)).toBe(1)
+  })
+
+  it('gives what was done when it is stopped, as the whole one has it', async () => {
+    const cancel = new AbortController()
+    const report = (share: number): void => {
+      if (share > 0.02) cancel.abort()
+    }
+    const { done, samples, task } = await samplesFromPool(
+      plan,
+      { ...ask, runs: 1000 },
+      {
+        file,
+        workers: 2,
+        report,
+        signal: cancel.signal,
+      },
+    )
+    expect(done.length).toBeGreaterThan(20)
+    expect(done.length).toBeLessThan(200)
+    const alone = prepareSpread(plan, { ...ask, runs: 1000 })
+    const { width } = task.columns
+    for (const [place, run] of done.entries())
+      expect(samples.subarray(place * width, (place + 1) * width)).toEqual(computeSamples(alone, run, run + 1))
+    await expect(samplesFromPool(plan, ask, { file, signal: cancel.signal })).rejects.toBeInstanceOf(Cancelled)
+  })
+
+  it('hands on why a run could not be finished', async () => {
+    await expect(samplesFromPool(endless, ask, { file, workers: 1 })).rejects.toBeInstanceOf(ComputeError)
+  })
+})
