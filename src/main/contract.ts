@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { keptSchema } from '../core/plan/kept-schema.ts'
 
 /*
  * Every call that the page may make of the program around it: name → request and reply. Both doors (Electron's messages
@@ -79,6 +80,8 @@ export const settingsSchema = z.strictObject({
   clock: z.enum(['24', '12']).default('24'),
 })
 
+const measured = z.strictObject({ kept: keptSchema })
+
 const call = <Request extends z.ZodType, Reply extends z.ZodType>(request: Request, reply: Reply) => ({
   request,
   reply,
@@ -136,6 +139,13 @@ export const contract = {
 
   readSettings: call(none, z.strictObject({ settings: settingsSchema })),
   writeSettings: call(z.strictObject({ settings: settingsSchema }), none),
+
+  /** What fits have found of surroundings and materials, kept for every plan. */
+  readMeasured: call(none, measured),
+  /** Puts this beside what is kept, the newer in place of the older of the same thing. */
+  keepMeasured: call(measured, measured),
+  /** Takes what is told out of what is kept. */
+  forgetMeasured: call(measured, measured),
 
   exportFile: call(
     z.strictObject({

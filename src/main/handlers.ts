@@ -142,7 +142,17 @@ function planHandlers(
 function keepingHandlers(
   desk: Desk,
 ): Some<
-  'ready' | 'beat' | 'keepDraft' | 'dropDraft' | 'readDraft' | 'putAwayDraft' | 'readSettings' | 'writeSettings'
+  | 'ready'
+  | 'beat'
+  | 'keepDraft'
+  | 'dropDraft'
+  | 'readDraft'
+  | 'putAwayDraft'
+  | 'readSettings'
+  | 'writeSettings'
+  | 'readMeasured'
+  | 'keepMeasured'
+  | 'forgetMeasured'
 > {
   const { shell, store, files } = desk
   const openedAtStart = async (notices: string[]): Promise<OpenedPlan | null> => {
@@ -209,6 +219,10 @@ function keepingHandlers(
       await store.writeSettings(settings)
       return {}
     },
+
+    readMeasured: async () => ({ kept: await store.readMeasured() }),
+    keepMeasured: async ({ kept }) => ({ kept: await store.keepMeasured(kept) }),
+    forgetMeasured: async ({ kept }) => ({ kept: await store.forgetMeasured(kept) }),
   }
 }
 

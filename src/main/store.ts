@@ -2,6 +2,8 @@ import { randomBytes } from 'node:crypto'
 import { mkdir, readdir, readFile, rename, rm, stat, utimes, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { z } from 'zod'
+import { joinKept, type Kept, nothingKept, withoutKept } from '../core/fitting/kept.ts'
+import { keptSchema } from '../core/plan/kept-schema.ts'
 import { codeOf, replaceFile } from './atomic-file.ts'
 import { type Settings, settingsSchema } from './contract.ts'
 import { Refusal } from './refusal.ts'
@@ -26,7 +28,7 @@ export type Draft = z.output<typeof draftSchema>
 export type Recent = z.output<typeof recentsSchema>['recents'][number]
 
 /**
- * The program's own folder: settings, recent plans, and unsaved work. Several programs may share it at once: each keeps
+ * The program's own folder: settings, what was measured, recent plans, and unsaved work. Several programs may share it at once: each keeps
  * its draft under a name of its own, and drafts of a running program are not offered to another.
  */
 export class Store {
@@ -58,6 +60,26 @@ export class Store {
 
   async writeSettings(settings: Settings): Promise<void> {
     await this.#inTurn(() => replaceFile(join(this.#folder, 'settings.json'), asText(settings)))
+  }
+
+  async readMeasured(): Promise<Kept> {
+    return (await this.#readJson('measured.json', keptSchema)) ?? nothingKept
+  }
+
+  async keepMeasured(newer: Kept): Promise<Kept> {
+    return this.#changeMeasured((older) => joinKept(older, newer))
+  }
+
+  async forgetMeasured(gone: Kept): Promise<Kept> {
+    return this.#changeMeasured((kept) => withoutKept(kept, gone))
+  }
+
+  async #changeMeasured(change: (kept: Kept) => Kept): Promise<Kept> {
+    return this.#inTurn(async () => {
+      const kept = change(await this.readMeasured())
+      await replaceFile(join(this.#folder, 'measured.json'), asText(kept))
+      return kept
+    })
   }
 
   async readRecents(): Promise<Recent[]> {

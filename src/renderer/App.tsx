@@ -1,9 +1,10 @@
 import type { ReactNode } from 'react'
-
 import { DayView } from './day/DayView.tsx'
+import { askOfLog } from './day/log-import.ts'
 import { Help } from './help/Help.tsx'
 import { MaterialPage } from './material/MaterialPage.tsx'
 import { useMaterialPage } from './material/material-page.ts'
+import { MeasuredList } from './measured/MeasuredList.tsx'
 import { useNotices } from './notices.ts'
 import { EmptyPage } from './panes/EmptyPage.tsx'
 import { Header } from './panes/Header.tsx'
@@ -16,7 +17,14 @@ import { usePlan } from './plan-store.ts'
 import { SheetView } from './sheet/SheetView.tsx'
 import { useView } from './view-store.ts'
 
-const takeFile = (file: File): void => void openDropped(file)
+/** A plan is opened; a logger's file is taken for the day of the plan that is open. */
+function takeFile(file: File): void {
+  const planned = usePlan.getState().history !== null
+  if (planned && /\.(csv|tsv|txt)$/i.test(file.name)) {
+    useView.getState().show('day')
+    void file.text().then(askOfLog)
+  } else void openDropped(file)
+}
 
 /** The whole page. Files may be dropped anywhere on it. */
 export function App(): ReactNode {
@@ -30,10 +38,11 @@ export function App(): ReactNode {
       {open ? <OpenPlan key={opening} /> : <EmptyPage />}
       <QuestionDialog />
       <Help />
+      <MeasuredList />
       <Status />
       {dropping ? (
         <div className="drop-frame">
-          <b>Let go to open this plan</b>
+          <b>{open ? 'Let go to open this plan, or to take this logger file' : 'Let go to open this plan'}</b>
         </div>
       ) : null}
     </>

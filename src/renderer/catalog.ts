@@ -33,19 +33,28 @@ export const surroundingsChoices: readonly Choice[] = surroundingsIds
   .map((id) => ({ id, title: findSurroundings(id)?.title ?? id }))
   .sort(byTitle)
 
+/** Whether a plan says of what a name stands; a built-in material of which only more is known keeps its name and look. */
+const isOwn = (plan: Plan, id: string): boolean => {
+  const own = plan.materials !== undefined && Object.hasOwn(plan.materials, id) ? plan.materials[id] : undefined
+  return own !== undefined && !('like' in own && own.like === id)
+}
+
 /** A plan's own materials. */
-export const ownMaterials = (plan: Plan): Choice[] => Object.keys(plan.materials ?? {}).map((id) => ({ id, title: id }))
+export const ownMaterials = (plan: Plan): Choice[] =>
+  Object.keys(plan.materials ?? {})
+    .filter((id) => isOwn(plan, id))
+    .map((id) => ({ id, title: id }))
+
+/** What a material of the tables is called; its name where they have none such. */
+export const builtInTitle = (id: string): string =>
+  id === AIR_LAYER ? 'Air' : (findBuiltIn(id)?.title ?? findWall(id)?.title ?? id)
 
 /** What a material is called; its name in the plan where nothing else is known. */
-export function materialTitle(plan: Plan, id: string): string {
-  if (plan.materials !== undefined && Object.hasOwn(plan.materials, id)) return id
-  if (id === AIR_LAYER) return 'Air'
-  return findBuiltIn(id)?.title ?? findWall(id)?.title ?? id
-}
+export const materialTitle = (plan: Plan, id: string): string => (isOwn(plan, id) ? id : builtInTitle(id))
 
 /** How a material is drawn; a plan's own and an unknown one are plain. */
 export function materialLook(plan: Plan, id: string): Look {
-  if (plan.materials !== undefined && Object.hasOwn(plan.materials, id)) return 'plain'
+  if (isOwn(plan, id)) return 'plain'
   if (id === AIR_LAYER) return 'air'
   return findBuiltIn(id)?.look ?? 'plain'
 }

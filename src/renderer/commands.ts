@@ -2,6 +2,7 @@ import { useForecast } from './forecast-client.ts'
 import { cancelForecast } from './forecasting.ts'
 import { openHelp } from './help/help-store.ts'
 import { redoName, undoName } from './history.ts'
+import { openMeasured } from './measured/measured-store.ts'
 import { closePlan, openPlan, savePlan, savePlanAs, startNew, withTelling } from './plan-files.ts'
 import { usePlan } from './plan-store.ts'
 import { useProgram } from './program.ts'
@@ -89,7 +90,23 @@ export const fileCommands: readonly Command[] = [
 
 export const helpCommand: Command = { id: 'help', label: () => 'Help', keys: ['F1'], enabled: always, run: openHelp }
 
-const commands: readonly Command[] = [...fileCommands, helpCommand, undoCommand, redoCommand, cancelCommand]
+/** What fits have found, for every plan. */
+export const measuredCommand: Command = {
+  id: 'measured',
+  label: () => 'What was measured',
+  keys: [],
+  enabled: always,
+  run: openMeasured,
+}
+
+const commands: readonly Command[] = [
+  ...fileCommands,
+  measuredCommand,
+  helpCommand,
+  undoCommand,
+  redoCommand,
+  cancelCommand,
+]
 
 /** Every command, for a list of keys. */
 export const listedCommands = (): readonly Command[] => commands

@@ -3,14 +3,20 @@ import type { Limit, LimitAsk } from '../core/choosing/limit.ts'
 import type { Question } from '../core/choosing/question.ts'
 import type { Spread } from '../core/deciding/spread.ts'
 import type { Fault } from '../core/errors.ts'
+import type { Kept } from '../core/fitting/kept.ts'
 import type { OnTheDay } from '../core/fitting/on-the-day.ts'
 import type { Plan } from '../core/plan/schema.ts'
 import type { Failure } from './forecast-protocol.ts'
 
+export interface DayReply extends OnTheDay {
+  /** What of the fit could be kept for later plans; null where it determined nothing. */
+  readonly keepable: Kept | null
+}
+
 /** What takes longer than a forecast: name → what is asked and what comes back. */
 export interface DecidingCalls {
   /** How a plan stands on its day, by the readings that it holds. */
-  readonly day: { readonly ask: { readonly plan: Plan }; readonly reply: OnTheDay }
+  readonly day: { readonly ask: { readonly plan: Plan }; readonly reply: DayReply }
   /** What would help, the best first. */
   readonly help: { readonly ask: { readonly plan: Plan; readonly question: Question }; readonly reply: Help }
   /** The same from the last reading on, for the piece as its readings have it. */

@@ -5,10 +5,14 @@ import type { Control } from '../core/control.ts'
 import { summariseSpread } from '../core/deciding/spread.ts'
 import { computeSamples, prepareSpread } from '../core/deciding/spread-samples.ts'
 import { assertNever, ComputeError, PlanError } from '../core/errors.ts'
+import type { FittedPlan } from '../core/fitting/fit.ts'
 import { whatHelpsNow } from '../core/fitting/from-now.ts'
-import { onTheDay } from '../core/fitting/on-the-day.ts'
+import { keepMeasured } from '../core/fitting/keep-measured.ts'
+import type { Kept } from '../core/fitting/kept.ts'
+import { fittedDay } from '../core/fitting/on-the-day.ts'
 import { forecast } from '../core/forecast.ts'
-import type { DecidingAsk, DecidingCall, DecidingCalls, DecidingReply } from './deciding-protocol.ts'
+import type { Plan } from '../core/plan/schema.ts'
+import type { DayReply, DecidingAsk, DecidingCall, DecidingCalls, DecidingReply } from './deciding-protocol.ts'
 
 /* What takes longer than a forecast, one call at a time; whoever no longer wants it ends the worker. */
 
@@ -46,7 +50,7 @@ function answer(asked: DecidingAsk): DecidingReply {
 function compute(asked: DecidingAsk, control: Control): DecidingCalls[DecidingCall]['reply'] {
   switch (asked.call) {
     case 'day':
-      return onTheDay(asked.ask.plan, control)
+      return dayWithFit(asked.ask.plan, control)
     case 'help':
       return whatWouldHelp(asked.ask.plan, asked.ask.question, {}, control)
     case 'helpNow':
@@ -62,5 +66,20 @@ function compute(asked: DecidingAsk, control: Control): DecidingCalls[DecidingCa
     }
     default:
       return assertNever(asked)
+  }
+}
+
+function dayWithFit(plan: Plan, control: Control): DayReply {
+  const { day, fitted } = fittedDay(plan, control)
+  return { ...day, keepable: fitted === null ? null : keepable(plan, fitted) }
+}
+
+/** What of a fit is worth keeping; nothing is where it determined nothing. */
+function keepable(plan: Plan, fitted: FittedPlan): Kept | null {
+  try {
+    return keepMeasured(plan, fitted)
+  } catch (error) {
+    if (error instanceof PlanError) return null
+    throw error
   }
 }

@@ -5,6 +5,7 @@ import { startAutosave } from './autosave.ts'
 import { bridge } from './bridge.ts'
 import { runKey } from './commands.ts'
 import { startForecasting } from './forecasting.ts'
+import { loadMeasured } from './measured/measured-store.ts'
 import { askPerson } from './notices.ts'
 import { openRead, savePlan, withTelling } from './plan-files.ts'
 import { meetProgram } from './program.ts'
@@ -33,6 +34,8 @@ try {
   startSettings(ready.settings, (settings) => bridge.ask('writeSettings', { settings }))
   startForecasting()
   startAutosave()
+  // without it plans work all the same; it is read again at the next start
+  loadMeasured().catch(() => undefined)
   addEventListener('keydown', runKey)
   root.render(<App />)
   if (ready.opened !== null) await openRead(ready.opened)

@@ -2,6 +2,7 @@ import { spawn, spawnSync } from 'node:child_process'
 import { mkdir, readdir, readFile, utimes, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { type Kept, nothingKept, readKept } from '../../src/core/fitting/kept.ts'
 import { type Draft, Store } from '../../src/main/store.ts'
 import { temporaryFolder } from '../support/temporary-folder.ts'
 
@@ -16,6 +17,23 @@ describe('settings', () => {
     expect(first).toEqual({ temperature: 'C', length: 'mm', mass: 'kg', theme: 'system', paper: 'A4', clock: '24' })
     await store.writeSettings({ ...first, temperature: 'F', theme: 'dark' })
     expect(await new Store(folder.path).readSettings()).toEqual({ ...first, temperature: 'F', theme: 'dark' })
+  })
+
+  it('keep what was measured, the newer in place of the older of the same thing, and forget it', async () => {
+    const kept = (film_times: number, like = 'chest-freezer'): Kept => ({
+      ...nothingKept,
+      surroundings: [{ name: `My ${like}`, in: { like, measured: { film_times } } }],
+    })
+    const store = new Store(folder.path)
+    expect(await store.readMeasured()).toEqual(nothingKept)
+    const asked = [store.keepMeasured(kept(1.2)), store.keepMeasured(kept(0.9, 'cabinet-fridge'))]
+    await Promise.all([...asked, store.keepMeasured(kept(1.3))])
+    const now = await new Store(folder.path).readMeasured()
+    expect(now.surroundings).toEqual([...kept(0.9, 'cabinet-fridge').surroundings, ...kept(1.3).surroundings])
+    // the file is the one that the command line reads and writes
+    expect(readKept(JSON.parse(await readFile(join(folder.path, 'measured.json'), 'utf8')))).toEqual(now)
+    await store.forgetMeasured(kept(1.3))
+    expect((await store.readMeasured()).surroundings).toEqual(kept(0.9, 'cabinet-fridge').surroundings)
   })
 
   it.each([

@@ -7,8 +7,6 @@ import { findNewer } from '../plan/migrations/bring-up.ts'
 import { isObject } from '../plan/migrations/migration.ts'
 import type { Plan, PlanMaterial, PlanStage, PlanSurroundings } from '../plan/schema.ts'
 import { z } from '../zod.ts'
-import type { FittedPlan } from './fit.ts'
-import { planAsFitted } from './fitted-plan.ts'
 
 /*
  * What a fit found, kept for later plans: surroundings ("my freezer") and materials ("my sponge") with what was
@@ -16,6 +14,8 @@ import { planAsFitted } from './fitted-plan.ts'
  */
 
 export type Kept = z.infer<typeof keptSchema>
+
+export const nothingKept: Kept = { format: 'thickset-measured', version: KEPT_VERSION, surroundings: [], materials: [] }
 
 /** Whether two are the same but for what was measured of them, whatever order their keys have. */
 function alike(one: object, other: object): boolean {
@@ -29,34 +29,6 @@ function alike(one: object, other: object): boolean {
         )
       : value
   return JSON.stringify(plain(one)) === JSON.stringify(plain(other))
-}
-
-/**
- * Surroundings and materials of which a fit has determined something.
- * Throws: `PlanError` where it determined nothing, or its readings fit no plausible piece.
- */
-export function keepMeasured(plan: Plan, fitted: FittedPlan, on = plan.title): Kept {
-  const { fit, drawing } = fitted
-  const refuse = (problem: string): PlanError =>
-    new PlanError([{ path: 'readings', problem, remedy: 'measure more, where and while it changes' }])
-  if (!fit.explained) throw refuse('fit no plausible piece, so nothing is kept of them')
-  const told = [...fit.factors, ...fit.derived].filter(({ determined }) => determined !== 'not')
-  const tells = (kinds: readonly string[], of: string): boolean =>
-    told.some((one) => kinds.includes(one.kind) && one.of === of)
-  const as = planAsFitted(plan, fitted, on)
-  const airs = [...new Set(drawing.airs)].filter((key) =>
-    tells(['film', 'film of a face', 'air temperature', 'power'], key),
-  )
-  const surroundings = airs.map((key) => {
-    const name = fitted.resolved.job.stages[drawing.airs.indexOf(key)]!.name
-    const stage = as.stages.find((one) => one.name === name)!
-    return { name: `${name}, as on: ${on}`.slice(0, 120), in: surroundingsOf(stage) }
-  })
-  const materials = Object.entries(as.materials ?? {}).flatMap(([id, material]) =>
-    material.measured !== undefined && tells(['conductivity', 'heat', 'diffusivity'], id) ? [{ id, material }] : [],
-  )
-  if (surroundings.length + materials.length === 0) throw refuse('determine nothing that could be kept')
-  return { format: 'thickset-measured', version: KEPT_VERSION, surroundings, materials }
 }
 
 /** Both, the newer in place of the older of the same thing. */
@@ -76,6 +48,27 @@ export function joinKept(older: Kept, newer: Kept): Kept {
   }
 }
 
+/** The one without what stands in the other, word for word. */
+export function withoutKept(kept: Kept, gone: Kept): Kept {
+  const left = <One>(all: readonly One[], some: readonly One[]): One[] => {
+    const written = some.map((one) => JSON.stringify(one))
+    return all.filter((one) => !written.includes(JSON.stringify(one)))
+  }
+  return {
+    ...kept,
+    surroundings: left(kept.surroundings, gone.surroundings),
+    materials: left(kept.materials, gone.materials),
+  }
+}
+
+/** What was measured of just these surroundings; nothing where they are others. */
+export const keptOf = (kept: Kept, given: PlanSurroundings): Kept['surroundings'][number] | undefined =>
+  kept.surroundings.find((one) => alike(one.in, given))
+
+/** What was measured of just this material; nothing where it is another, or made otherwise. */
+export const keptMaterialOf = (kept: Kept, plan: Plan, id: string): Kept['materials'][number] | undefined =>
+  kept.materials.find((one) => one.id === id && alike(one.material, plan.materials?.[id] ?? { like: id }))
+
 /** A plan with what was measured elsewhere, and what of it was used. */
 export interface WithKept {
   readonly plan: Plan
@@ -86,10 +79,8 @@ export interface WithKept {
 
 /** The plan with everything that was measured of its surroundings and materials. */
 export function withKept(plan: Plan, kept: Kept): WithKept {
-  const measured = (given: PlanSurroundings): PlanSurroundings | undefined =>
-    kept.surroundings.find((one) => alike(one.in, given))?.in
   const stages = plan.stages.map((stage): PlanStage => {
-    const found = measured(surroundingsOf(stage))?.measured
+    const found = keptOf(kept, surroundingsOf(stage))?.in.measured
     return found === undefined ? stage : { ...stage, in: { ...surroundingsOf(stage), measured: found } }
   })
   const used = [...(plan.piece.lining ?? []), ...plan.piece.fill, ...(plan.piece.inserts ?? [])].map(
@@ -99,9 +90,8 @@ export function withKept(plan: Plan, kept: Kept): WithKept {
     start.flatMap((action) => (action.do === 'pour' || action.do === 'coat' ? [action.material] : [])),
   )
   const taken = [...new Set([...used, ...poured])].flatMap((id): [string, PlanMaterial][] => {
-    const own = plan.materials?.[id] ?? { like: id }
-    const found = kept.materials.find((one) => one.id === id && alike(one.material, own))?.material.measured
-    return found === undefined ? [] : [[id, { ...own, measured: found }]]
+    const found = keptMaterialOf(kept, plan, id)?.material.measured
+    return found === undefined ? [] : [[id, { ...(plan.materials?.[id] ?? { like: id }), measured: found }]]
   })
   return {
     plan: {

@@ -10,6 +10,10 @@ export interface LogAsk {
   readonly probe?: string
   /** Minutes that the logger's clock is fast. */
   readonly fast_min?: number
+  /** The probe of each column, null where it is left out: in place of what the headings say. */
+  readonly columns?: readonly (string | null)[]
+  /** When the first line was read, hours since the plan's start: in place of what the file says. */
+  readonly begins_h?: number
 }
 
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase()
@@ -21,23 +25,32 @@ const fault = (problem: string, remedy: string): PlanError => new PlanError([{ p
  * plan's only probe, else as the core. Readings from before the plan's start are left out.
  * Throws: `PlanError` where a column can't be told.
  */
-export function readingsOfLog(plan: Plan, log: Log, { probe, fast_min = 0 }: LogAsk = {}): Reading[] {
+export function readingsOfLog(
+  plan: Plan,
+  log: Log,
+  { probe, fast_min = 0, columns: said, begins_h: begun }: LogAsk = {},
+): Reading[] {
   const probes = (plan.probes ?? []).map(({ name }) => name)
   const known = [...probes, ...foundPlaces]
-  const begins_h = logBegins_h(log, plan.startsAt) - fast_min / 60
+  const begins_h = (begun ?? logBegins_h(log, plan.startsAt)) - fast_min / 60
   const columns = log.columns.flatMap((column) => {
     const headed = known.find((name) => same(name, column.title))
     return headed === undefined ? [] : [{ column, probe: headed }]
   })
   const [only] = log.columns
   const chosen =
-    probe !== undefined && log.columns.length === 1
-      ? [{ column: only!, probe }]
-      : probe !== undefined
-        ? columns.filter((one) => same(one.probe, probe))
-        : columns.length === 0 && log.columns.length === 1
-          ? [{ column: only!, probe: probes.length === 1 ? probes[0]! : 'core' }]
-          : columns
+    said !== undefined
+      ? log.columns.flatMap((column, index) => {
+          const name = said[index]
+          return name == null ? [] : [{ column, probe: name }]
+        })
+      : probe !== undefined && log.columns.length === 1
+        ? [{ column: only!, probe }]
+        : probe !== undefined
+          ? columns.filter((one) => same(one.probe, probe))
+          : columns.length === 0 && log.columns.length === 1
+            ? [{ column: only!, probe: probes.length === 1 ? probes[0]! : 'core' }]
+            : columns
   if (chosen.length === 0)
     throw fault(
       `its columns (${log.columns.map(({ title }) => `"${title}"`).join(', ')}) are no probes of the plan`,

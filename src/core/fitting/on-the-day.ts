@@ -157,9 +157,18 @@ function answerOf(plan: Plan, answer: Answer, promise: DayMoment, fit: Fit | nul
  * Throws: `PlanError`, `ComputeError`, `Cancelled`.
  */
 export function onTheDay(plan: Plan, control: Control = {}, ask: FitAsk = {}): OnTheDay {
+  return fittedDay(plan, control, ask).day
+}
+
+/** The same with its fit at hand; null without readings. */
+export function fittedDay(
+  plan: Plan,
+  control: Control = {},
+  ask: FitAsk = {},
+): { readonly day: OnTheDay; readonly fitted: FittedPlan | null } {
   const { readings = [] } = plan
   const fitted = readings.length === 0 ? null : fitPlan(plan, readings, ask, part(control, 0, 0.5))
-  return dayOf(plan, fitted, part(control, 0.5, 1))
+  return { day: dayOf(plan, fitted, part(control, 0.5, 1)), fitted }
 }
 
 const part = (control: Control, from: number, to: number): Control => ({
@@ -167,7 +176,7 @@ const part = (control: Control, from: number, to: number): Control => ({
   report: (share, doing) => control.report?.(from + (to - from) * share, doing),
 })
 
-/** The same with its fit at hand; null without readings. */
+/** A plan on its day by a fit that was made already; null without readings. */
 export function dayOf(plan: Plan, fitted: FittedPlan | null, control: Control = {}): OnTheDay {
   const { promised = promisesOf(forecast(plan, part(control, 0, 0.4))) } = plan
   const rest = part(control, 0.4, 1)

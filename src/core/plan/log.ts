@@ -15,7 +15,27 @@ export interface LogColumn {
   readonly fahrenheit: boolean
 }
 
+/** Signs that may divide columns. */
+export const dividers = [';', '\t', ','] as const
+export type Divider = (typeof dividers)[number]
+
+/** What a person says of a file where it can't be told from the file, or was told wrongly. */
+export interface LogSaid {
+  /** Hours after Greenwich of the workshop's clock, for logs that name a zone; as written where left out. */
+  readonly zone_h?: number
+  readonly divider?: Divider
+  /** Days stand before months in dates with slashes. */
+  readonly dayFirst?: boolean
+  /** Of each column, whether it is in °F. */
+  readonly fahrenheit?: readonly boolean[]
+}
+
 export interface Log {
+  readonly divider: Divider
+  /** Whether its times name a zone. */
+  readonly zoned: boolean
+  /** Order of dates with slashes; absent where there are none. */
+  readonly dayFirst?: boolean
   /** Of each line, since the first one, rising. */
   readonly seconds: readonly number[]
   /** The first line on the clock, seconds as `localSeconds` counts; absent where times are counted, or without a date. */
@@ -36,8 +56,8 @@ const UNIT = /[°\s]*[CF]?$/i
 const fault = (problem: string, remedy: string): PlanError => new PlanError([{ path: 'log', problem, remedy }])
 
 /** The divider that most lines have, and the same number of times. */
-function dividerOf(lines: readonly string[]): string {
-  const found = [';', '\t', ','].map((divider) => {
+function dividerOf(lines: readonly string[]): Divider {
+  const found = dividers.map((divider) => {
     const counts = lines.map((line) => line.split(divider).length)
     const usual = counts.toSorted((a, b) => a - b)[Math.floor(counts.length / 2)]!
     return { divider, lines: usual > 1 ? counts.filter((count) => count === usual).length : 0 }
@@ -123,16 +143,16 @@ const titleOf = (heading: string): string =>
 
 /**
  * Reads a logger's file. Lines with no time or no number in any column are left out.
- * @param zone_h  hours after Greenwich of the workshop's clock, for logs that name a zone; as written where left out
+ * @param said  what the person says of it
  * Throws: `PlanError` where no times or temperatures are found, or times don't rise.
  */
-export function readLog(text: string, zone_h?: number): Log {
+export function readLog(text: string, said: LogSaid = {}): Log {
   const lines = text
     .replace(/^\uFEFF/, '')
     .split(/\r?\n/)
     .filter((line) => line.trim() !== '')
   if (lines.length < 3) throw fault('fewer than three lines', 'give a file with a heading and readings')
-  const divider = dividerOf(lines)
+  const divider = said.divider ?? dividerOf(lines)
   const rows = lines.map((line) => line.split(divider).map((cell) => cell.replaceAll('"', '').trim()))
   const isReading = (row: readonly string[]): boolean =>
     row.some((cell) => Number.isFinite(timeOf(cell, divider, 1, false, undefined).s)) &&
@@ -167,8 +187,10 @@ export function readLog(text: string, zone_h?: number): Log {
   const cellOf = (row: readonly string[]): string =>
     dateAt >= 0 ? `${row[dateAt] ?? ''} ${row[timeAt] ?? ''}` : (row[timeAt] ?? '')
   const body = rows.slice(first)
-  const dayFirst = daysFirst(body.map(cellOf))
-  const zone_s = zone_h === undefined ? undefined : 3600 * zone_h
+  const times = body.map(cellOf)
+  const slashed = times.some((cell) => /\d{1,2}\/\d{1,2}\/\d{2,4}/.test(cell))
+  const dayFirst = said.dayFirst ?? daysFirst(times)
+  const zone_s = said.zone_h === undefined ? undefined : 3600 * said.zone_h
   const read = body
     .map((row) => ({ time: timeOf(cellOf(row), divider, unit, dayFirst, zone_s), row }))
     .filter(
@@ -198,10 +220,14 @@ export function readLog(text: string, zone_h?: number): Log {
   )
   if (faults.length > 0) throw new PlanError(faults.slice(0, 3))
   return {
+    divider,
+    zoned: start.clock && times.some((cell) => zoneOf(cell) !== undefined),
+    ...(slashed ? { dayFirst } : {}),
     seconds,
     ...(start.clock ? (start.dated ? { from: start.s } : { fromClock: start.s }) : {}),
-    columns: chosen.map((index) => {
-      const fahrenheit = /°\s?F|\[F\]|\(F\)|_F\b|fahrenheit/i.test(`${heading[index] ?? ''} ${sample[index] ?? ''}`)
+    columns: chosen.map((index, at) => {
+      const headed = /°\s?F|\[F\]|\(F\)|_F\b|fahrenheit/i.test(`${heading[index] ?? ''} ${sample[index] ?? ''}`)
+      const fahrenheit = said.fahrenheit?.[at] ?? headed
       return {
         title: titleOf(heading[index] ?? ''),
         fahrenheit,

@@ -2,7 +2,8 @@ import { existsSync } from 'node:fs'
 import type { FitFactor } from '../../core/fitting/factors.ts'
 import { fitPlan } from '../../core/fitting/fit.ts'
 import type { Estimate, Fit } from '../../core/fitting/fit-types.ts'
-import { joinKept, type Kept, keepMeasured, type WithKept, withKept } from '../../core/fitting/kept.ts'
+import { keepMeasured } from '../../core/fitting/keep-measured.ts'
+import { joinKept, type Kept, type WithKept, withKept } from '../../core/fitting/kept.ts'
 import { readingsOfLog } from '../../core/fitting/log-readings.ts'
 import { type DayAnswer, dayOf, type OnTheDay } from '../../core/fitting/on-the-day.ts'
 import type { Reading } from '../../core/fitting/readings.ts'
@@ -80,7 +81,8 @@ async function readingsFor(plan: Plan, words: Words): Promise<Measured> {
     if ((plan.readings ?? []).length === 0) throw wordFault('the plan holds no readings', 'write --readings LOG.csv')
     return { readings: plan.readings ?? [], log: undefined }
   }
-  const log = readLog(await readText(path, LOG_LIMIT), numberOf(words, 'zone', -14, 14, '2'))
+  const zone_h = numberOf(words, 'zone', -14, 14, '2')
+  const log = readLog(await readText(path, LOG_LIMIT), zone_h === undefined ? {} : { zone_h })
   const probe = words.text('probe')
   const fast_min = numberOf(words, 'fast', -10_000, 10_000, '3 (minutes)')
   const ask = { ...(probe === undefined ? {} : { probe }), ...(fast_min === undefined ? {} : { fast_min }) }

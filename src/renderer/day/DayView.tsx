@@ -7,6 +7,7 @@ import { useOpenPlan } from '../plan-store.ts'
 import { DayAnswers } from './DayAnswers.tsx'
 import { FitReport } from './FitReport.tsx'
 import { LogButton } from './LogButton.tsx'
+import { LogDialog } from './LogDialog.tsx'
 import { NextCheck } from './NextCheck.tsx'
 import { ReadingEntry } from './ReadingEntry.tsx'
 import { ReadingList } from './ReadingList.tsx'
@@ -38,12 +39,13 @@ function Day({ forecast: planned, show, units, stale }: ForecastPaneProps): Reac
   return (
     <main className="day-view">
       <h1 className="unseen">On the day</h1>
+      <LogDialog plan={plan} forecast={planned} />
       <section className="day-entry" aria-label="Readings">
         <div className="heading-row">
           <h2>Readings</h2>
         </div>
         <ReadingEntry plan={plan} forecast={planned} />
-        <LogButton plan={plan} forecast={planned} />
+        <LogButton />
         <ReadingList plan={plan} planned={planned} units={units} />
       </section>
       <section className="day-course" aria-label="How it stands">
@@ -73,7 +75,9 @@ function Day({ forecast: planned, show, units, stale }: ForecastPaneProps): Reac
           <span className="second">{day === null ? 'as planned' : 'from now on, by the readings'}</span>
         </div>
         <CourseChart {...chart} />
-        {day?.fit == null ? null : <FitReport fit={day.fit} show={show} />}
+        {day?.fit == null ? null : (
+          <FitReport fit={day.fit} keepable={day.keepable} plan={plan} show={show} units={units} />
+        )}
       </section>
     </main>
   )

@@ -1,18 +1,35 @@
 import type { ReactNode } from 'react'
 
 import type { Fit } from '../../core/fitting/fit-types.ts'
+import type { Kept } from '../../core/fitting/kept.ts'
+import type { Plan } from '../../core/plan/schema.ts'
 import { say } from '../../core/words/sentences.ts'
 import type { Show } from '../../core/words/show.ts'
 import { sentence } from '../answers/sentence.ts'
+import { KeepMeasured } from '../measured/KeepMeasured.tsx'
+import type { Units } from '../units.ts'
+import { ResidualPlot } from './ResidualPlot.tsx'
 
 const determined: Readonly<Record<Fit['factors'][number]['determined'], string>> = {
   well: 'told well by the readings',
   partly: 'told in part',
-  not: 'not told by the readings',
+  not: 'hardly told',
+}
+
+interface FitReportProps {
+  readonly fit: Fit
+  readonly keepable: Kept | null
+  readonly plan: Plan
+  readonly show: Show
+  readonly units: Units
 }
 
 /** What the readings say of the piece and its surroundings, and what they leave open. */
-export function FitReport({ fit, show }: { readonly fit: Fit; readonly show: Show }): ReactNode {
+export function FitReport({ fit, keepable, plan, show, units }: FitReportProps): ReactNode {
+  const told = fit.factors.flatMap(({ value, low, high, ...factor }) =>
+    value === undefined || low === undefined || high === undefined ? [] : [{ ...factor, value, low, high }],
+  )
+  const open = fit.factors.filter(({ value }) => value === undefined)
   return (
     <details className="more-notes fit-report">
       <summary>What the readings tell of the piece</summary>
@@ -25,18 +42,23 @@ export function FitReport({ fit, show }: { readonly fit: Fit; readonly show: Sho
           ? `, by the readings it is ${show.difference(fit.after_K)}.`
           : '; no plausible piece gives such readings.'}
       </p>
+      <ResidualPlot readings={fit.readings} startsAt={plan.startsAt} show={show} units={units} />
       <dl>
-        {fit.factors.map(({ title, unit, value, low, high, determined: how }) => (
+        {told.map(({ title, unit, value, low, high, determined: how }) => (
           <div key={title}>
             <dt>{title}</dt>
             <dd>
-              {value === undefined || low === undefined || high === undefined
-                ? determined[how]
-                : `${show.number(value)}${unit === 'factor' ? ' times' : ` ${unit}`}, between ${show.number(low)} and ${show.number(high)}; ${determined[how]}`}
+              {show.number(value)}
+              {unit === 'factor' ? ' times' : ` ${unit}`}, between {show.number(low)} and {show.number(high)};{' '}
+              {determined[how]}
             </dd>
           </div>
         ))}
       </dl>
+      {open.length === 0 ? null : (
+        <p className="second">Not told by the readings: {open.map(({ title }) => title).join('; ')}.</p>
+      )}
+      {keepable === null ? null : <KeepMeasured keepable={keepable} plan={plan} show={show} />}
     </details>
   )
 }

@@ -29,7 +29,7 @@ export function ReadingList({ plan, planned, units }: ReadingListProps): ReactNo
     <section className="reading-list" aria-labelledby="readings-so-far">
       <div className="heading-row">
         <h3 id="readings-so-far">So far</h3>
-        <span className="second">expected: early to late, as planned</span>
+        <span className="second">expected as planned</span>
       </div>
       <table>
         <thead>

@@ -1,13 +1,13 @@
 import { useEffect, useState } from 'react'
 
 import { Cancelled, ComputeError, PlanError } from '../../core/errors.ts'
-import type { OnTheDay } from '../../core/fitting/on-the-day.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { decide } from '../deciding-client.ts'
+import type { DayReply } from '../deciding-protocol.ts'
 
 export interface DayState {
   /** What the readings made of the plan; the last good one while the next is computed. */
-  readonly day: OnTheDay | null
+  readonly day: DayReply | null
   /** Share done of what is being computed; null while nothing is. */
   readonly running: number | null
   /** Why it can't be computed. */

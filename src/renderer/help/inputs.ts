@@ -392,6 +392,12 @@ export const helpGroups: readonly HelpGroup[] = [
       ),
       entry('Read at', 'day time', 'When the probe showed it, by the workshop’s clock.', 'Now.'),
       entry('Temperature', 'day temperature', 'What the probe shows once it has come to rest.', '−30 to 110 °C.'),
+      entry(
+        'Called',
+        'measured name',
+        'The name under which what the readings told of these surroundings is kept for later plans.',
+        'My freezer.',
+      ),
       entry('Paper', 'choice Paper', 'The size of the sheet that is printed.', 'A4, in North America Letter.'),
       entry('Cut', 'choice Cut', 'Through which plane of the piece the film looks.', 'Across the middle.'),
     ],

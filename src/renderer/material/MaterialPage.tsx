@@ -8,6 +8,7 @@ import { readAt } from '../edits/path.ts'
 import { isUsed, ownMaterial, ownRecipe, removeMaterial } from '../edits/recipes.ts'
 import { showIn } from '../format.ts'
 import { Icon } from '../icons.tsx'
+import { MeasuredMaterial } from '../measured/MeasuredMaterial.tsx'
 import { lookFill } from '../parts/Patterns.tsx'
 import { useOpenPlan, usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
@@ -93,6 +94,7 @@ function Page({ plan, id, layer, fresh }: PageProps): ReactNode {
           </div>
         ) : null}
       </div>
+      <MeasuredMaterial plan={plan} id={id} show={show} />
       {card == null ? null : (
         <>
           <MaterialCurves card={card} show={show} units={units} />

@@ -2,7 +2,10 @@ import type { ReactNode } from 'react'
 
 import type { PlanStage } from '../../core/plan/schema.ts'
 import { applianceKind, surroundingsChoices, usualAir, usualPower, usualSpeed } from '../catalog.ts'
+import { withKeptSurroundings } from '../edits/measured.ts'
 import { surroundingsChoice, withAir, withFigure, withSurroundings } from '../edits/stages.ts'
+import { MeasuredAir } from '../measured/MeasuredAir.tsx'
+import { useMeasured } from '../measured/measured-store.ts'
 import { Choice } from '../parts/Choice.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
 import { filmRange, piecesAlikeRange, powerRange, speedRange, temperatureRange } from '../parts/ranges.ts'
@@ -17,6 +20,8 @@ const groups = [
   { title: null, options: [{ id: 'own', title: 'Own air and film coefficient' }] },
   { title: 'Built in', options: surroundingsChoices },
 ]
+/** Before the place of one that was measured, among the choices. */
+const KEPT = 'measured '
 
 /** Where the stage takes place: built-in surroundings, or own ones by air and film coefficient. */
 export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage; readonly index: number }): ReactNode {
@@ -25,6 +30,19 @@ export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage
   const path = `stages[${index}].in`
   const choice = surroundingsChoice(stage)
   const own = choice === 'own'
+  const measured = useMeasured(({ kept }) => kept.surroundings)
+  const offered =
+    measured.length === 0
+      ? groups
+      : [
+          ...groups,
+          { title: 'Measured', options: measured.map(({ name }, at) => ({ id: `${KEPT}${at}`, title: name })) },
+        ]
+  const choose = (id: string): void => {
+    const kept = id.startsWith(KEPT) ? measured[Number(id.slice(KEPT.length))] : undefined
+    if (kept === undefined) edit('surroundings', (plan) => withSurroundings(plan, index, id, usual ?? 4))
+    else edit('measured surroundings', (plan) => withKeptSurroundings(plan, index, kept))
+  }
   const usual = usualAir(choice)
   const given = typeof stage.in === 'string' ? {} : stage.in
   const course = Array.isArray(given.air_C) ? given.air_C : null
@@ -33,12 +51,8 @@ export function SurroundingsFields({ stage, index }: { readonly stage: PlanStage
   const usualStream = usualSpeed(choice)
   return (
     <>
-      <Choice
-        label="Surroundings"
-        value={choice}
-        groups={groups}
-        onChoose={(id) => edit('surroundings', (plan) => withSurroundings(plan, index, id, usual ?? 4))}
-      />
+      <Choice label="Surroundings" value={choice} groups={offered} onChoose={choose} />
+      <MeasuredAir stage={stage} index={index} />
       <div className="field-row">
         {course === null ? (
           <QuantityField

@@ -27,9 +27,9 @@ describe("a logger's file", () => {
   test('is brought to the clock of the workshop where it names a zone', () => {
     const text = 'time,temp_C\n2027-03-12T17:00:00Z,60\n2027-03-12T17:30:00Z,50\n'
     expect(logBegins_h(readLog(text), plan.startsAt)).toBe(1)
-    expect(logBegins_h(readLog(text, 1), plan.startsAt)).toBe(2)
+    expect(logBegins_h(readLog(text, { zone_h: 1 }), plan.startsAt)).toBe(2)
     const east = text.replaceAll('Z,', '+05:30,')
-    expect(logBegins_h(readLog(east, 1), plan.startsAt)).toBe(1 - 4.5)
+    expect(logBegins_h(readLog(east, { zone_h: 1 }), plan.startsAt)).toBe(1 - 4.5)
   })
 
   test('may write days or months first, with slashes', () => {
