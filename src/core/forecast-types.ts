@@ -300,6 +300,8 @@ export interface Forecast {
     readonly wall_ms: number
     readonly energyResidual: number
     readonly fidelity: 'quick' | 'standard' | 'fine'
+    /** `carried`: as wide as they were before a number of the plan was changed. */
+    readonly bands: 'own' | 'carried'
     /** Estimated error of the curves from two grids, K: root mean square and largest. */
     readonly error_K: { readonly mean: number; readonly largest: number }
     readonly notes: readonly Message[]

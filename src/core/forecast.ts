@@ -1,7 +1,7 @@
 import { cautionsOf } from './cautions.ts'
 import type { Control } from './control.ts'
-import { type Moved, runVariants, spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
-import { movedInputs } from './deciding/moved-inputs.ts'
+import { spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
+import { type BandRuns, ownRuns } from './deciding/band-runs.ts'
 import { makeFilm } from './film.ts'
 import type { Answer, ApplianceReport, Forecast, RuleVerdict } from './forecast-types.ts'
 import { dimensionsOf, type Place } from './geometry/body.ts'
@@ -62,23 +62,15 @@ const clockNotes = ({ clockMoves }: ResolvedPlan, { stages }: Course): Message[]
  * Computes a plan: the course, its band, and what follows from it. The same plan gives the same numbers anywhere.
  * Throws: `PlanError` (what can't be used), `ComputeError` (what can't be finished), `Cancelled`.
  */
-export function forecast(plan: Plan, control: Control = {}): Forecast {
-  return forecastResolved(
-    plan,
-    () => resolvePlan(plan),
-    (resolved) => movedInputs(plan, resolved),
-    control,
-  )
+export function forecast(plan: Plan, control: Control = {}, bandRuns = ownRuns(plan)): Forecast {
+  return forecastResolved(plan, () => resolvePlan(plan), bandRuns, control)
 }
 
-/**
- * The same of a plan that was made ready elsewhere.
- * @param moved  what its band comes from
- */
+/** The same of a plan that was made ready elsewhere. */
 export function forecastResolved(
   plan: Plan,
   resolve: () => ResolvedPlan,
-  moved: (resolved: ResolvedPlan) => readonly Moved[],
+  bandRuns: BandRuns,
   control: Control = {},
 ): Forecast {
   const began = control.now?.() ?? 0
@@ -91,7 +83,7 @@ export function forecastResolved(
   const { course, coarse, error } = computeJourney(job, fidelity, part(0, COURSE_SHARE))
   const resolution = resolutions[fidelity]
   const grid = fidelity === 'quick' ? resolution : coarsePartner(resolution)
-  const variants = runVariants(moved(resolved), grid, coarse, part(COURSE_SHARE, 1))
+  const variants = bandRuns(resolved, coarse, grid, part(COURSE_SHARE, 1))
   const core = findCore(coarse)
   const readers = curveReaders(resolved, core)
   const curves = assembleCurves(course, variants, readers)
@@ -115,6 +107,7 @@ export function forecastResolved(
       wall_ms,
       energyResidual: course.energyResidual,
       fidelity,
+      bands: variants.nominal === coarse ? 'own' : 'carried',
       error_K: error?.([(one) => one.follow(core), (one) => one.mean_C]) ?? { mean: 1, largest: 2 },
       notes: [...notesOf(resolved), ...clockNotes(resolved, course)],
     },

@@ -89,7 +89,8 @@ export function forecastClient(
     worker ??= started()
     startedAt = performance.now()
     set({ running: { plan, fidelity, share: 0, doing: '' }, cancelled: false })
-    worker.postMessage({ id, plan, fidelity, wanted })
+    const carries = fidelity !== fidelityOf(plan) && useForecast.getState().forecast !== null
+    worker.postMessage({ id, plan, fidelity, carries, wanted })
   }
 
   function started(): ForecastWorker {

@@ -9,6 +9,8 @@ export interface ForecastAsk {
   readonly id: number
   readonly plan: Plan
   readonly fidelity: Fidelity
+  /** Whether the bands of the last forecast will do: its plan was this one before a change, and better follows at once. */
+  readonly carries: boolean
   /** Holds the id of the run that is still wanted, where memory can be shared; null elsewhere. */
   readonly wanted: SharedArrayBuffer | null
 }

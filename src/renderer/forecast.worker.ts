@@ -1,6 +1,9 @@
+import type { Control } from '../core/control.ts'
+import { keepRuns } from '../core/deciding/band-runs.ts'
 import { Cancelled, ComputeError, PlanError } from '../core/errors.ts'
 import { forecast } from '../core/forecast.ts'
 import type { Forecast } from '../core/forecast-types.ts'
+import type { Plan } from '../core/plan/schema.ts'
 import { withZone } from '../core/plan/zone.ts'
 import type { ForecastAsk, ForecastReply } from './forecast-protocol.ts'
 import { zoneClock } from './zone-clock.ts'
@@ -20,12 +23,24 @@ scope.onmessage = ({ data }) => {
   scope.postMessage(reply, reply.kind === 'done' ? buffersOf(reply.forecast) : [])
 }
 
-function compute({ id, plan, fidelity, wanted }: ForecastAsk): ForecastReply {
+const runs = keepRuns()
+
+/** Whether a moment is told whose early and late are not known. */
+const lacksBand = ({ answers }: Forecast): boolean =>
+  answers.some(({ at_h, early_h, late_h }) => at_h !== undefined && early_h === undefined && late_h === undefined)
+
+/** While a number is turned the quick forecast has the bands of the forecast before: one run instead of a dozen. */
+function computeFor(plan: Plan, carries: boolean, control: Control): Forecast {
+  const made = forecast(plan, control, carries ? runs.carried(plan) : runs.own(plan))
+  return made.model.bands === 'carried' && lacksBand(made) ? forecast(plan, control, runs.own(plan)) : made
+}
+
+function compute({ id, plan, fidelity, carries, wanted }: ForecastAsk): ForecastReply {
   const flag = wanted === null ? null : new Int32Array(wanted)
   let looked = performance.now()
   let reported = looked
   try {
-    const made = forecast(withZone({ ...plan, fidelity }, zoneClock), {
+    const made = computeFor(withZone({ ...plan, fidelity }, zoneClock), carries, {
       now: () => performance.now(),
       stopped: () => {
         const now = performance.now()

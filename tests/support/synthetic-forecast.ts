@@ -178,6 +178,7 @@ export function syntheticForecast(shape: SyntheticShape = 'bar'): Forecast {
       wall_ms: 41,
       energyResidual: 3e-10,
       fidelity: 'standard',
+      bands: 'own',
       error_K: { mean: 0.04, largest: 0.18 },
       notes: [message('ends-ignored', { ratio: 6, of: 'thick' })],
     },

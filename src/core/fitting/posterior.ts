@@ -1,6 +1,6 @@
 import { CholeskyDecomposition, EigenvalueDecomposition } from 'ml-matrix'
 import type { Control } from '../control.ts'
-import type { Moved } from '../deciding/band.ts'
+import { type Moved, runVariants } from '../deciding/band.ts'
 import { drawnJob } from '../deciding/drawn-job.ts'
 import { latinHypercube } from '../deciding/latin-hypercube.ts'
 import { stilled } from '../deciding/moved-inputs.ts'
@@ -35,7 +35,7 @@ export function forecastFitted(plan: Plan, fitted: FittedPlan, control: Control 
   return forecastResolved(
     plan,
     () => ({ ...fitted.resolved, job: fittedJob(fitted) }),
-    () => openDirections(fitted),
+    (_, nominal, resolution, running) => runVariants(openDirections(fitted), resolution, nominal, running),
     control,
   )
 }

@@ -24,7 +24,7 @@ export const Course = memo(function Course({ forecast, plan, stale, show, units 
             <svg width="26" height="14" aria-hidden="true">
               <rect x="0.5" y="0.5" width="25" height="13" className="band-swatch" />
             </svg>
-            early to late
+            {forecast.model.bands === 'own' ? 'early to late' : 'early to late, as wide as before the change'}
           </span>
         )}
         <GiveOut

@@ -71,6 +71,20 @@ describe('the forecast client', () => {
     expect(worker().asks).toHaveLength(2)
   })
 
+  test('a quick forecast takes the bands of the one before along, never the last one, nor the first of a plan', () => {
+    const { client, worker } = begin(true)
+    const carries = () => worker().asks.map((ask) => ask.carries)
+    client.ask(bar)
+    worker().done('one')
+    worker().done('two')
+    client.ask(other)
+    worker().done('three')
+    expect(carries()).toEqual([false, false, true, false])
+    client.forget()
+    client.ask(third)
+    expect(carries().at(-1)).toBe(false)
+  })
+
   test('a quick forecast is drawn before the asked fidelity runs; a newer plan meanwhile needs no stop', () => {
     vi.useFakeTimers()
     const worker = new StandIn()
