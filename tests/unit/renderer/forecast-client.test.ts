@@ -74,14 +74,16 @@ describe('the forecast client', () => {
   test('a quick forecast takes the bands of the one before along, never the last one, nor the first of a plan', () => {
     const { client, worker } = begin(true)
     const carries = () => worker().asks.map((ask) => ask.carries)
-    client.ask(bar)
+    // fine always has a quick forerunner
+    client.ask({ ...bar, fidelity: 'fine' })
     worker().done('one')
     worker().done('two')
-    client.ask(other)
+    client.ask({ ...other, fidelity: 'fine' })
     worker().done('three')
+    worker().done('four')
     expect(carries()).toEqual([false, false, true, false])
     client.forget()
-    client.ask(third)
+    client.ask({ ...third, fidelity: 'fine' })
     expect(carries().at(-1)).toBe(false)
   })
 
