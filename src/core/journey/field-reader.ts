@@ -1,5 +1,5 @@
 import type { FaceName } from '../geometry/body.ts'
-import { cellIndices, idleEnds, type Mesh, NOTHING } from '../geometry/mesh.ts'
+import { cellAt, cellIndices, idleEnds, type Mesh, NOTHING } from '../geometry/mesh.ts'
 import { integralAt, type TablePart } from '../solver/thermal-table.ts'
 
 /*
@@ -31,8 +31,75 @@ export interface FieldReader {
 /** A cell by its index along each axis; a quarter below or above stands for its surface on that side. */
 type Index = readonly [number, number, number]
 
-/** No cell: a node whose temperature takes more than a look. */
-const NOT_PLAIN = -1
+/** A place as weighed means of cells and outer faces, where it is no more than that. */
+interface Stencil {
+  readonly cells: Int32Array
+  readonly cellWeights: Float64Array
+  readonly faces: Int32Array
+  readonly faceWeights: Float64Array
+}
+
+/** A reader, and the stencil that gives the same but where a corner of the thermal law lies between its values. */
+interface Reading {
+  readonly read: PlaceReader
+  readonly stencil?: Stencil
+}
+
+const ofCell = (cell: number): Stencil => ({
+  cells: Int32Array.of(cell),
+  cellWeights: Float64Array.of(1),
+  faces: new Int32Array(0),
+  faceWeights: new Float64Array(0),
+})
+
+const ofFace = (face: number): Stencil => ({
+  cells: new Int32Array(0),
+  cellWeights: new Float64Array(0),
+  faces: Int32Array.of(face),
+  faceWeights: Float64Array.of(1),
+})
+
+/** Several stencils weighed. */
+function weighed(stencils: readonly Stencil[], weights: readonly number[]): Stencil {
+  const scaled = (of: (stencil: Stencil) => Float64Array): Float64Array =>
+    Float64Array.from(stencils.flatMap((stencil, i) => Array.from(of(stencil), (weight) => weights[i]! * weight)))
+  return {
+    cells: Int32Array.from(stencils.flatMap(({ cells }) => [...cells])),
+    cellWeights: scaled(({ cellWeights }) => cellWeights),
+    faces: Int32Array.from(stencils.flatMap(({ faces }) => [...faces])),
+    faceWeights: scaled(({ faceWeights }) => faceWeights),
+  }
+}
+
+/** Nearer than this to a corner of the thermal law counts as on it, K. */
+const AT_KINK_K = 1e-9
+
+/** Reads by the stencil where no corner lies between its values, else node by node. */
+function quickly({ read, stencil }: Reading, kinks_C: readonly number[]): PlaceReader {
+  if (stencil === undefined) return read
+  const { cells, cellWeights, faces, faceWeights } = stencil
+  return (sample) => {
+    const { data } = sample
+    let lowest = Number.POSITIVE_INFINITY
+    let highest = Number.NEGATIVE_INFINITY
+    let sum = 0
+    for (let i = 0; i < cells.length; i++) {
+      const value = data[sample.cells + cells[i]!]!
+      sum += cellWeights[i]! * value
+      if (value < lowest) lowest = value
+      if (value > highest) highest = value
+    }
+    for (let i = 0; i < faces.length; i++) {
+      const value = data[sample.surfaces + faces[i]!]!
+      sum += faceWeights[i]! * value
+      if (value < lowest) lowest = value
+      if (value > highest) highest = value
+    }
+    for (let i = 0; i < kinks_C.length; i++)
+      if (kinks_C[i]! >= lowest - AT_KINK_K && kinks_C[i]! <= highest + AT_KINK_K) return read(sample)
+    return sum
+  }
+}
 
 const LOW_SURFACE = -0.25
 const HIGH_SURFACE = 0.25
@@ -58,7 +125,7 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
   const layerAt = (index: Index): number => mesh.layerOf[cellOf(inside(index))]!
 
   /** Reads a node: a cell's middle, its surface, or the edge between two of its surfaces. */
-  const node = (index: Index): PlaceReader => {
+  const node = (index: Index): Reading => {
     const clamped = inside(index)
     const cell = cellOf(clamped)
     const out = [0, 1, 2].filter((axis) => index[axis] !== clamped[axis])
@@ -67,14 +134,14 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       const face = link(axis)
       return face === undefined ? [] : [{ axis, face }]
     })
-    if (faces.length === 0) return ({ data, cells }) => data[cells + cell]!
+    if (faces.length === 0) return { read: ({ data, cells }) => data[cells + cell]!, stencil: ofCell(cell) }
     if (faces.length === 1) {
       const { face } = faces[0]!
-      return ({ data, surfaces }) => data[surfaces + face]!
+      return { read: ({ data, surfaces }) => data[surfaces + face]!, stencil: ofFace(face) }
     }
     // An edge: walk along each of its faces by the other's film, and take the mean.
-    const walks = faces.map(({ axis, face }) => ({ face, beside: node(replaced(index, axis, clamped[axis]!)) }))
-    return (sample) => {
+    const walks = faces.map(({ axis, face }) => ({ face, beside: node(replaced(index, axis, clamped[axis]!)).read }))
+    const read: PlaceReader = (sample) => {
       let sum = 0
       for (const { face, beside } of walks) {
         const { data } = sample
@@ -85,59 +152,50 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       }
       return sum / walks.length
     }
+    return { read }
   }
 
   /** Reads with the first `axis + 1` coordinates free; later axes stay at the node given in `fixed`. */
-  const along = (
-    coordinates: readonly number[],
-    axis: number,
-    fixed: Index,
-    level: ReadonlySet<FaceName>,
-  ): PlaceReader => {
+  const along = (coordinates: readonly number[], axis: number, fixed: Index, level: ReadonlySet<FaceName>): Reading => {
     if (axis < 0) return node(fixed)
     const { middles, borders, low, high, apex } = axes[axis]!
     const count = middles.length
     if (idleEnds(axes[axis]!)) return along(coordinates, axis - 1, fixed, level)
     const x = coordinates[axis]!
-    const read = (i: number): PlaceReader => along(coordinates, axis - 1, replaced(fixed, axis, i), level)
+    const read = (i: number): Reading => along(coordinates, axis - 1, replaced(fixed, axis, i), level)
     // The layer at this place, and how far it reaches along the axis. Lower axes are taken where the place lies.
     let here = fixed
     for (let lower = 0; lower < axis; lower++) here = replaced(here, lower, cellAlong(lower, coordinates[lower]!))
     const own = cellAlong(axis, x)
     const layer = layerAt(replaced(here, axis, own))
-    if (layer === NOTHING) return () => Number.NaN
+    if (layer === NOTHING) return { read: () => Number.NaN }
     let first = own
     let last = own
     while (first > 0 && layerAt(replaced(here, axis, first - 1)) === layer) first--
     while (last < count - 1 && layerAt(replaced(here, axis, last + 1)) === layer) last++
 
-    const contact = (i: number): PlaceReader => {
+    const contact = (i: number): Reading => {
       const lowPart = parts[layerAt(replaced(here, axis, i))]!
       const highPart = parts[layerAt(replaced(here, axis, i + 1))]!
-      const lowReader = read(i)
-      const highReader = read(i + 1)
+      const lowReader = read(i).read
+      const highReader = read(i + 1).read
       const cell = cellOf(inside(replaced(here, axis, i)))
       const toFace = mesh.toFace[axis]![cell]!
       const fromFace = mesh.fromFace[axis]![cell]!
-      return (sample) => {
+      const atContact: PlaceReader = (sample) => {
         const TLow = lowReader(sample)
         const THigh = highReader(sample)
         const lowG = conductivity(lowPart, TLow) / toFace
         const highG = conductivity(highPart, THigh) / fromFace
         return (lowG * TLow + highG * THigh) / (lowG + highG)
       }
+      return { read: atContact }
     }
 
     // Nodes around the place, low to high: the layer's ends and its cells. Only the chosen ones are made.
-    const nodes: { readonly x: number; readonly make: () => PlaceReader; readonly cell: number }[] = []
-    const add = (position: number, make: () => PlaceReader, cell = NOT_PLAIN): void => {
-      nodes.push({ x: position, make, cell })
-    }
-    const lowest = axes.slice(0, axis).every(idleEnds)
-    /** The cell that a node is the middle of, where all it takes is to look there. */
-    const plain = (i: number): number => {
-      const index = replaced(fixed, axis, i)
-      return lowest && index.every(Number.isInteger) ? cellOf(index) : NOT_PLAIN
+    const nodes: { readonly x: number; readonly make: () => Reading }[] = []
+    const add = (position: number, make: () => Reading): void => {
+      nodes.push({ x: position, make })
     }
     const from = Math.max(first, own - 2)
     const to = Math.min(last, own + 2)
@@ -147,7 +205,7 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       else if (first > 0 || (low !== null && !level.has(low))) add(borders[first]!, () => read(first + LOW_SURFACE))
       else if (!apex) for (const i of [1, 0]) if (i <= last) add(2 * borders[0]! - middles[i]!, () => read(i))
     }
-    for (let i = from; i <= to; i++) add(middles[i]!, () => read(i), plain(i))
+    for (let i = from; i <= to; i++) add(middles[i]!, () => read(i))
     if (to === last) {
       if (last < count - 1 && !emptyAt(last + 1)) add(borders[last + 1]!, () => contact(last))
       else if (last < count - 1 || (high !== null && !level.has(high)))
@@ -160,9 +218,9 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     if (right < 1) right = right < 0 ? nodes.length - 1 : 1
     const start = Math.min(Math.max(right - 2, 0), Math.max(nodes.length - 4, 0))
     const near = nodes.slice(start, start + 4)
-    const readers = near.map((one) => one.make())
-    const plainCells = Int32Array.from(near, (one) => one.cell)
-    const allPlain = plainCells.every((cell) => cell !== NOT_PLAIN)
+    const readings = near.map((one) => one.make())
+    const readers = readings.map((one) => one.read)
+    const stencils = readings.flatMap(({ stencil }) => stencil ?? [])
     const weights = weightsAt(
       near.map((one) => one.x),
       x,
@@ -171,12 +229,12 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     const share = Math.min(Math.max((x - near[left]!.x) / (near[left + 1]!.x - near[left]!.x), 0), 1)
     const { kinks_C } = parts[layer]!
     const values = new Float64Array(near.length)
-    return (sample) => {
+    const cubic: PlaceReader = (sample) => {
       let lowest = Number.POSITIVE_INFINITY
       let highest = Number.NEGATIVE_INFINITY
       let sum = 0
       for (let i = 0; i < readers.length; i++) {
-        const value = allPlain ? sample.data[sample.cells + plainCells[i]!]! : readers[i]!(sample)
+        const value = readers[i]!(sample)
         values[i] = value
         sum += weights[i]! * value
         if (value < lowest) lowest = value
@@ -184,11 +242,12 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       }
       // Across a corner of the thermal law a cubic would swing out; between two nodes a straight line never does.
       for (const kink of kinks_C) {
-        if (kink >= lowest - 1e-9 && kink <= highest + 1e-9)
+        if (kink >= lowest - AT_KINK_K && kink <= highest + AT_KINK_K)
           return values[left]! + (values[left + 1]! - values[left]!) * share
       }
       return sum
     }
+    return { read: cubic, ...(stencils.length < readings.length ? {} : { stencil: weighed(stencils, weights) }) }
   }
 
   const cellAlong = (axis: number, x: number): number => {
@@ -202,10 +261,12 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     place(coordinates) {
       // The nodes depend on which faces are level; a journey has few such sets.
       const made = new Map<ReadonlySet<FaceName>, PlaceReader>()
+      const layer = mesh.layerOf[cellAt(mesh, coordinates)]!
+      const kinks_C = parts[layer]?.kinks_C ?? []
       return (sample) => {
         let reader = made.get(sample.insulated)
         if (reader === undefined) {
-          reader = along(coordinates, axes.length - 1, [0, 0, 0], sample.insulated)
+          reader = quickly(along(coordinates, axes.length - 1, [0, 0, 0], sample.insulated), kinks_C)
           made.set(sample.insulated, reader)
         }
         return reader(sample)

@@ -150,20 +150,23 @@ function meanOf(data: Float64Array, first: number, weights: ArrayLike<number>): 
 /** Mean over the volume, °C. */
 export const meanTemperature = (mesh: Mesh, { data, cells }: Sample): number => meanOf(data, cells, mesh.volume)
 
-/** Area mean over the faces that exchange heat; over all of them when none does. */
-export function surfaceTemperature({ boundary }: Mesh, { data, surfaces, insulated }: Sample): number {
-  const mean = meanOf(
-    data,
-    surfaces,
-    boundary.map((link) => (insulated.has(link.face) ? 0 : link.area)),
-  )
-  if (!Number.isNaN(mean)) return mean
-  return meanOf(
-    data,
-    surfaces,
-    boundary.map((link) => link.area),
-  )
+const weightsOfSurfaces = new WeakMap<Mesh, Map<ReadonlySet<FaceName>, Float64Array>>()
+
+/** Areas of the faces that exchange heat, of all of them when none does; a journey has few sets of idle ones. Shape: mesh.boundary */
+function surfaceWeights(mesh: Mesh, idle: ReadonlySet<FaceName>): Float64Array {
+  const known = weightsOfSurfaces.get(mesh) ?? new Map<ReadonlySet<FaceName>, Float64Array>()
+  weightsOfSurfaces.set(mesh, known)
+  const before = known.get(idle)
+  if (before !== undefined) return before
+  const own = Float64Array.from(mesh.boundary, ({ face, area }) => (idle.has(face) ? 0 : area))
+  const made = own.some((area) => area > 0) ? own : Float64Array.from(mesh.boundary, ({ area }) => area)
+  known.set(idle, made)
+  return made
 }
+
+/** Area mean over the faces that exchange heat; over all of them when none does. */
+export const surfaceTemperature = (mesh: Mesh, { data, surfaces, insulated }: Sample): number =>
+  meanOf(data, surfaces, surfaceWeights(mesh, insulated))
 
 /** Whether something of the piece is at these coordinates. */
 function holds(mesh: Mesh, coordinates: readonly number[]): boolean {
