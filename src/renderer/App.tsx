@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import { DayView } from './day/DayView.tsx'
 import { askOfLog } from './day/log-import.ts'
+import { EvidencePage } from './evidence/EvidencePage.tsx'
 import { Help } from './help/Help.tsx'
 import { MaterialPage } from './material/MaterialPage.tsx'
 import { useMaterialPage } from './material/material-page.ts'
@@ -39,6 +40,7 @@ export function App(): ReactNode {
       <QuestionDialog />
       <Help />
       <MeasuredList />
+      <EvidencePage />
       <Status />
       {dropping ? (
         <div className="drop-frame">

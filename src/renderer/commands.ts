@@ -1,3 +1,4 @@
+import { openEvidence } from './evidence/evidence-store.ts'
 import { useForecast } from './forecast-client.ts'
 import { cancelForecast } from './forecasting.ts'
 import { openHelp } from './help/help-store.ts'
@@ -99,14 +100,18 @@ export const measuredCommand: Command = {
   run: openMeasured,
 }
 
-const commands: readonly Command[] = [
-  ...fileCommands,
-  measuredCommand,
-  helpCommand,
-  undoCommand,
-  redoCommand,
-  cancelCommand,
-]
+export const evidenceCommand: Command = {
+  id: 'evidence',
+  label: () => 'How far to trust this',
+  keys: [],
+  enabled: always,
+  run: openEvidence,
+}
+
+/** What stands below the files in the menu. */
+export const tellingCommands: readonly Command[] = [measuredCommand, helpCommand, evidenceCommand]
+
+const commands: readonly Command[] = [...fileCommands, ...tellingCommands, undoCommand, redoCommand, cancelCommand]
 
 /** Every command, for a list of keys. */
 export const listedCommands = (): readonly Command[] => commands

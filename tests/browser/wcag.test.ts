@@ -66,6 +66,14 @@ const screens: Readonly<Record<string, { readonly open: () => Promise<void>; rea
     },
   },
   help: { open: () => page.keyboard.press('F1'), leave: () => page.keyboard.press('Escape') },
+  'how far to trust this': {
+    open: async () => {
+      await button('Menu').click()
+      await page.getByRole('menuitem', { name: 'How far to trust this' }).click()
+      await page.getByRole('heading', { name: 'Every case' }).waitFor()
+    },
+    leave: () => page.keyboard.press('Escape'),
+  },
   menu: { open: () => button('Menu').click(), leave: () => page.keyboard.press('Escape') },
   dialog: { open: () => page.keyboard.press('Control+Shift+S'), leave: () => page.keyboard.press('Escape') },
 }

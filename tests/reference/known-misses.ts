@@ -1,10 +1,8 @@
-/** An output that is outside its tolerance, and why that is not the core's fault. */
-export interface KnownMiss {
-  readonly case: string
-  /** How the output begins. */
-  readonly output: string
-  readonly reason: string
-}
+import type { KnownMiss } from '../../src/core/verification/evidence.ts'
+
+/** The miss that an output is known as. */
+export const missAmong = (misses: readonly KnownMiss[], row: { readonly case: string; readonly output: string }) =>
+  misses.find((miss) => miss.case === row.case && row.output.startsWith(miss.output))
 
 export const knownMisses: readonly KnownMiss[] = [
   {

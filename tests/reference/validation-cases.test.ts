@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs'
 import { afterAll, describe, expect, it } from 'vitest'
+import { explained, fileEvidence } from '../../src/core/verification/evidence.ts'
 import { closingLine, type Row, summarize } from '../../src/core/verification/report.ts'
 import { verifyCases } from '../../src/core/verification/verify.ts'
-import { knownMisses } from './known-misses.ts'
+import { keptEvidence, oldCases, RENEW } from '../evidence/kept.ts'
+import { knownMisses, missAmong } from './known-misses.ts'
 
 /*
  * Every case of shared/reference/validation-cases.json: at standard within its tolerance for a default grid, at fine
@@ -39,7 +41,7 @@ const LEFT_OUT: Readonly<Record<string, string>> = {
   'E-choc-shell': 'trade practice without inputs',
 }
 
-const missOf = (row: Row) => knownMisses.find((miss) => miss.case === row.case && row.output.startsWith(miss.output))
+const missOf = (row: Row) => missAmong(knownMisses, row)
 
 const say = (row: Row): string =>
   `${row.output}: ${String(row.computed)} instead of ${String(row.expected)} ${row.unit}, off by ${row.error}, allowed ${row.tolerance}; ${row.reason ?? ''}`
@@ -61,6 +63,13 @@ describe.each(['standard', 'fine'] as const)('at %s', (fidelity) => {
   it('knows no miss that has become a hit', () => {
     const missed = rows.filter((row) => row.verdict === 'outside').map(missOf)
     expect(knownMisses.filter((miss) => !missed.includes(miss))).toEqual([])
+  })
+
+  it.runIf(fidelity === 'standard')('is what the window shows of it', () => {
+    const told = rows.map((row) => explained(row, knownMisses))
+    const now = fileEvidence({ id: 'validation-cases', title: '', source: '' }, cases.length, told)
+    const kept = keptEvidence.files.find((one) => one.id === now.id)
+    expect(oldCases(kept, now), RENEW).toEqual([])
   })
 
   afterAll(() => {

@@ -1,6 +1,6 @@
 import { type ReactNode, useEffect, useId, useRef } from 'react'
 
-import { keyHint, listedCommands } from '../commands.ts'
+import { evidenceCommand, keyHint, listedCommands } from '../commands.ts'
 import { Icon } from '../icons.tsx'
 import { useHelp } from './help-store.ts'
 import { findHelp, helpGroups, type InputHelp } from './inputs.ts'
@@ -62,7 +62,17 @@ function HelpPage(): ReactNode {
         </ol>
         <p>
           Numbers take any unit that you type: 4 1/2 in, 41 F, 90 min, 2 d, 1 lb. F1 in a field tells of that field.
-          Thickset computes; it does not measure. Local codes, a calibrated probe and licensed practice come first.
+          Thickset computes; it does not measure. Local codes, a calibrated probe and licensed practice come first.{' '}
+          <button
+            type="button"
+            className="link"
+            onClick={() => {
+              dialog.current?.close()
+              evidenceCommand.run()
+            }}
+          >
+            {evidenceCommand.label()}
+          </button>
         </p>
         {helpGroups.map(({ title, inputs }) => (
           <section key={title} aria-label={title}>

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import { fileCommands, helpCommand, keyHint, measuredCommand, redoCommand, undoCommand } from '../commands.ts'
+import { fileCommands, keyHint, redoCommand, tellingCommands, undoCommand } from '../commands.ts'
 import { Icon, Mark } from '../icons.tsx'
 import { IconButton } from '../parts/IconButton.tsx'
 import { Menu, type MenuItem } from '../parts/Menu.tsx'
@@ -68,7 +68,7 @@ function FileMenu(): ReactNode {
   usePlan(({ history }) => history === null)
   const { settings, change } = useSettings()
   const { dark, next } = otherTheme(settings)
-  const files: MenuItem[] = [...fileCommands, measuredCommand, helpCommand].map((command) => ({
+  const files: MenuItem[] = [...fileCommands, ...tellingCommands].map((command) => ({
     id: command.id,
     label: command.label(),
     hint: keyHint(command),

@@ -1,0 +1,3 @@
+import { runBundled } from '../support/bundled.mjs'
+
+await runBundled('evidence', 'write-evidence.ts')

@@ -1,0 +1,22 @@
+import { join } from 'node:path'
+import { pathToFileURL } from 'node:url'
+import { build } from 'vite'
+
+/*
+ * Bundles a program of the tests as Thickset itself is bundled and runs it in plain Node: under a test runner every
+ * call between modules would cost more than the work that is done.
+ */
+
+const root = join(import.meta.dirname, '..', '..')
+
+/** @param {string} folder of tests, @param {string} name of the program in it */
+export async function runBundled(folder, name) {
+  const outDir = join(root, 'out', 'bundled', folder)
+  await build({
+    root,
+    configFile: false,
+    logLevel: 'warn',
+    build: { ssr: join(root, 'tests', folder, name), outDir, emptyOutDir: false, minify: false },
+  })
+  await import(pathToFileURL(join(outDir, name.replace(/\.tsx?$/, '.js'))).href)
+}
