@@ -31,6 +31,7 @@ export default defineConfig({
       { test: { name: 'random', include: atRandom, ...shared, testTimeout: 300_000 } },
       { test: { ...suite('reference'), ...shared, testTimeout: 120_000 } },
       { ...withoutElectron, test: { ...suite('main'), ...builds, testTimeout: 60_000 } },
+      { ...withoutElectron, test: { ...suite('fuzz') } },
       {
         ...withoutElectron,
         test: { ...suite('browser'), ...builds, testTimeout: 60_000, hookTimeout: 60_000, fileParallelism: false },

@@ -24,18 +24,21 @@ export function nearest(word: string, known: Iterable<string>): string | undefin
   const asked = plain(word.slice(0, 80))
   let best: string | undefined
   let fewest = Number.POSITIVE_INFINITY
+  const most = Math.floor(asked.length / 3)
   for (const candidate of known) {
     const name = plain(candidate)
     // A unit forgotten, a word cut short or one word of several is one change, however many letters it has.
     const cut =
       asked.length > 2 && (name.startsWith(asked) || asked.startsWith(name) || name.split('-').includes(asked))
+    // Each letter more or less is a change of its own: too many make counting idle.
+    if (!cut && Math.abs(asked.length - name.length) > most) continue
     const changes = cut ? Math.min(1, changesBetween(asked, name)) : changesBetween(asked, name)
     if (changes < fewest) {
       fewest = changes
       best = candidate
     }
   }
-  return fewest <= Math.floor(asked.length / 3) ? best : undefined
+  return fewest <= most ? best : undefined
 }
 
 /** The remedy for an unknown word: the one that was probably meant, or the words there are. */

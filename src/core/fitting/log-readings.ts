@@ -1,7 +1,7 @@
 import { PlanError } from '../errors.ts'
 import { foundPlaces } from '../plan/checks/asked.ts'
-import { type Log, logBegins_h } from '../plan/log.ts'
-import type { Plan } from '../plan/schema.ts'
+import { type Log, logBegins_h, refuseReadings, strangeReading } from '../plan/log.ts'
+import { LATEST_H, MOST_READINGS, type Plan, READING_RANGE_C } from '../plan/schema.ts'
 import { toHours } from '../units.ts'
 import type { Reading } from './readings.ts'
 
@@ -58,6 +58,12 @@ export function readingsOfLog(
     )
   if (chosen.some((one) => !known.includes(one.probe)))
     throw fault(`no probe is called "${probe}"`, `name one of ${known.join(', ')}`)
+  refuseReadings(
+    chosen.flatMap(({ column }) => column.T_C.flatMap((T_C, index) => strangeReading(index, T_C, READING_RANGE_C))),
+  )
+  const last_h = begins_h + toHours(log.seconds.at(-1)!)
+  if (last_h > LATEST_H)
+    throw fault('it ends more than a year after the start of the plan', 'check its dates, or the start of the plan')
   const readings = chosen.flatMap(({ column, probe: name }) =>
     log.seconds.flatMap((at, index): Reading[] => {
       const at_h = begins_h + toHours(at)
@@ -67,5 +73,7 @@ export function readingsOfLog(
   )
   if (readings.length === 0)
     throw fault('all of it lies before the start of the plan', 'check its dates, or the start of the plan')
+  if (readings.length > MOST_READINGS)
+    throw fault(`it has ${readings.length} readings`, `a plan can keep ${MOST_READINGS}: leave some lines out`)
   return readings
 }

@@ -1,7 +1,7 @@
 import { PlanError } from '../errors.ts'
 import { toHours } from '../units.ts'
-import { readLog } from './log.ts'
-import type { Plan } from './schema.ts'
+import { readLog, refuseReadings, strangeReading } from './log.ts'
+import { PLAN_RANGE_C, type Plan } from './schema.ts'
 
 /*
  * A logger's file of the air as surroundings: read into points [hours, °C] that the plan keeps.
@@ -54,6 +54,7 @@ function thinned(points: readonly AirPoint[], close_K: number): AirPoint[] {
 export function readAirLog(text: string): AirLog {
   const { seconds, columns } = readLog(text)
   const { T_C, fahrenheit } = columns[0]!
+  refuseReadings(T_C.flatMap((value, index) => strangeReading(index, value, PLAN_RANGE_C)))
   const there = seconds.flatMap((at, index): AirPoint[] =>
     Number.isFinite(T_C[index]!) ? [[toHours(at), T_C[index]!]] : [],
   )

@@ -32,7 +32,9 @@ export function draftOf(plan: Draft<Plan>, wrong: readonly Path[]): DraftPlan {
     !holders.has(sayPath(path)) && !path.some((_, depth) => places.has(sayPath(path.slice(0, depth + 1))))
   const kind = plan.piece?.shape?.kind
   const sized = whole(['piece', 'shape'])
-  const given = Object.fromEntries(Object.entries(plan.piece?.shape ?? {}).filter(([, size]) => size !== undefined))
+  const given = Object.fromEntries(
+    Object.entries(plan.piece?.shape ?? {}).filter(([key]) => whole(['piece', 'shape', key])),
+  )
   const shape = kind === undefined ? undefined : ({ ...shapeLike(kind, ROUGH), ...given } as PlanShape)
   return { plan, whole, body: shape === undefined ? undefined : wholeBody(shape), sized }
 }

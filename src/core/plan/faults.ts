@@ -92,18 +92,22 @@ function valueFault(root: JsonSchema, plan: unknown, path: Path): FormFault {
   return { path, fault: { path: sayPath(path), problem: is(value), remedy } }
 }
 
+/** Strange keys of one object for which the one that was meant is looked for. */
+const MOST_SEARCHED = 200
+
 function unknownKeys(root: JsonSchema, plan: unknown, path: Path, keys: readonly string[]): FormFault[] {
   const schema = schemaAt(root, plan, path)
   const holder = valueAt(plan, path) as Record<string, unknown>
   const known = schema === undefined ? [] : keysOf(schema, holder)
   const free = known.filter((key) => !Object.hasOwn(holder, key))
-  return keys.map((key) => {
+  return keys.map((key, index) => {
+    const place = [...path, key]
+    const problem = 'is not a key that belongs here'
+    // So many strange keys are told of no plan; what each was meant for is not worth the search.
+    if (index >= MOST_SEARCHED) return { path: place, fault: { path: sayPath(place), problem, remedy: 'take it out' } }
     const meant = nearest(key, free)
     const remedy = meant === undefined ? didYouMean(key, known) : `did you mean "${meant}"?`
-    return {
-      path: [...path, key],
-      fault: { path: sayPath([...path, key]), problem: 'is not a key that belongs here', remedy },
-    }
+    return { path: place, fault: { path: sayPath(place), problem, remedy } }
   })
 }
 
@@ -122,7 +126,8 @@ function unionFaults(
       typeof value === 'string'
         ? didYouMean(value, names)
         : `give one of ${names.map((name) => `"${name}"`).join(', ')}`
-    return [{ path, fault: { path: sayPath(path), problem, remedy } }]
+    // Of what kind the holder is can't be told, so nothing in it was looked at: all of it is taken out.
+    return [{ path: path.slice(0, -1), fault: { path: sayPath(path), problem, remedy } }]
   }
   const schema = schemaAt(root, plan, path)
   const value = valueAt(plan, path)

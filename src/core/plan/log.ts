@@ -47,6 +47,11 @@ export interface Log {
   readonly gaps: readonly { readonly from: number; readonly to: number }[]
 }
 
+/** Longest log that is read, bytes. */
+export const LOG_LIMIT = 20_000_000
+/** Most faults of readings that are told one by one. */
+const MOST_TOLD = 3
+
 /** A gap is longer than so many usual steps, and than this, s. */
 const GAP_STEPS = 5
 const GAP = 900
@@ -54,6 +59,19 @@ const GAP = 900
 const UNIT = /[°\s]*[CF]?$/i
 
 const fault = (problem: string, remedy: string): PlanError => new PlanError([{ path: 'log', problem, remedy }])
+
+/** Refuses a log for what some of its readings are; the first few are told. */
+export function refuseReadings(faults: readonly Fault[]): void {
+  if (faults.length > 0) throw new PlanError(faults.slice(0, MOST_TOLD))
+}
+
+/** The fault of a reading that is no temperature a plan can hold, such as the number that stands for a broken probe. */
+export function strangeReading(index: number, T_C: number, [low_C, high_C]: readonly [number, number]): Fault[] {
+  if (Number.isNaN(T_C) || (T_C >= low_C && T_C <= high_C)) return []
+  const problem = `is ${Number(T_C.toPrecision(6))} °C`.replace('-', '−')
+  const remedy = `take the line out, or give a temperature from ${low_C} to ${high_C} °C`.replace('-', '−')
+  return [{ path: `log, reading ${index + 1}`, problem, remedy }]
+}
 
 /** The divider that most lines have, and the same number of times. */
 function dividerOf(lines: readonly string[]): Divider {
@@ -199,26 +217,41 @@ export function readLog(text: string, said: LogSaid = {}): Log {
     )
   if (read.length < 2) throw fault('fewer than two readings are found', 'give a file with more of them')
   const start = read[0]!.time
+  const alike = read.filter(({ time }) => time.clock === start.clock)
+  refuseReadings(
+    alike.flatMap(({ time }, index) =>
+      time.dated === start.dated
+        ? []
+        : [
+            {
+              path: `log, reading ${index + 1}`,
+              problem: `its time has ${time.dated ? 'a' : 'no'} date, unlike that of the first`,
+              remedy: 'give a date with every time, or with none',
+            },
+          ],
+    ),
+  )
   // Times of the clock alone pass midnight.
   let days = 0
   let before = start.s
-  const seconds = read.map(({ time }) => {
+  const seconds = alike.map(({ time }) => {
     if (time.clock && !time.dated && time.s + days < before - 43_200) days += 86_400
     before = time.s + days
     return before - start.s
   })
-  const faults: Fault[] = seconds.flatMap((at, index) =>
-    index > 0 && at <= seconds[index - 1]!
-      ? [
-          {
-            path: `log, reading ${index + 1}`,
-            problem: 'is not later than the one before',
-            remedy: 'sort them by time',
-          },
-        ]
-      : [],
+  refuseReadings(
+    seconds.flatMap((at, index) =>
+      index > 0 && at <= seconds[index - 1]!
+        ? [
+            {
+              path: `log, reading ${index + 1}`,
+              problem: 'is not later than the one before',
+              remedy: 'sort them by time',
+            },
+          ]
+        : [],
+    ),
   )
-  if (faults.length > 0) throw new PlanError(faults.slice(0, 3))
   return {
     divider,
     zoned: start.clock && times.some((cell) => zoneOf(cell) !== undefined),
@@ -231,7 +264,7 @@ export function readLog(text: string, said: LogSaid = {}): Log {
       return {
         title: titleOf(heading[index] ?? ''),
         fahrenheit,
-        T_C: read.map(({ row }) => {
+        T_C: alike.map(({ row }) => {
           const value = numberOf(row[index] ?? '', divider)
           return fahrenheit ? ((value - 32) * 5) / 9 : value
         }),

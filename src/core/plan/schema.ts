@@ -32,7 +32,14 @@ export const patternWords: Readonly<Record<string, string>> = {
 }
 
 const finite = z.number()
-const temperature = finite.min(-60).max(350)
+/** Lowest and highest temperature of anything in a plan, °C. */
+export const PLAN_RANGE_C = [-60, 350] as const
+/** Lowest and highest reading, °C. */
+export const READING_RANGE_C = [-100, 500] as const
+/** Latest moment after the start, h. */
+export const LATEST_H = 24 * 366
+export const MOST_READINGS = 100_000
+const temperature = finite.min(PLAN_RANGE_C[0]).max(PLAN_RANGE_C[1])
 const share = finite.min(0).max(1)
 const percent = finite.min(0).max(100)
 const count = finite.min(1).max(200).multipleOf(1)
@@ -566,11 +573,10 @@ const probe = z
     title: 'Probe',
     description: 'A place as shares of the bounding box: x across, y upward, z along; 0.5 where left out.',
   })
+const moment_h = finite.min(0).max(LATEST_H)
 const reading = z
-  .strictObject({ probe: name, at_h: finite.min(0).max(24 * 366), C: finite.min(-100).max(500) })
+  .strictObject({ probe: name, at_h: moment_h, C: finite.min(READING_RANGE_C[0]).max(READING_RANGE_C[1]) })
   .meta({ title: 'Reading', description: 'A temperature measured on the day, hours since the start.' })
-
-const moment_h = finite.min(0).max(24 * 366)
 const promise = z
   .strictObject({
     target: finite.min(0).max(29).multipleOf(1).meta({ description: 'Which of the targets, from 0.' }),
@@ -625,7 +631,7 @@ export const planSchema = z
     stages: z.array(stage).min(1).max(60),
     targets: z.array(target).max(30).exactOptional(),
     probes: z.array(probe).max(12).exactOptional(),
-    readings: z.array(reading).max(100_000).exactOptional(),
+    readings: z.array(reading).max(MOST_READINGS).exactOptional(),
     promised: z.array(promise).max(30).meta({ description: 'Kept when the first reading comes.' }).exactOptional(),
     came: z.array(arrival).max(30).meta({ description: 'Kept beside what was promised.' }).exactOptional(),
   })

@@ -9,7 +9,7 @@ import { type DayAnswer, dayOf, type OnTheDay } from '../../core/fitting/on-the-
 import type { Reading } from '../../core/fitting/readings.ts'
 import { forecast } from '../../core/forecast.ts'
 import type { Forecast } from '../../core/forecast-types.ts'
-import { type Log, readLog } from '../../core/plan/log.ts'
+import { LOG_LIMIT, type Log, readLog } from '../../core/plan/log.ts'
 import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { writePlan } from '../../core/plan/write.ts'
 import { say } from '../../core/words/sentences.ts'
@@ -24,8 +24,6 @@ import { readAsWritten, zoned } from './read-plan.ts'
 import { textSection, textTable } from './text-table.ts'
 import { collectFaults, type Words, wordFault } from './words.ts'
 
-/** Longest log that is read, bytes. */
-const LOG_LIMIT = 20_000_000
 /** Readings that are told one by one. */
 const TOLD = 24
 

@@ -1,5 +1,6 @@
 import { forecast } from '../../core/forecast.ts'
 import { readAirLog, withAirLog } from '../../core/plan/air-log.ts'
+import { LOG_LIMIT } from '../../core/plan/log.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { curvesCsv } from '../../core/words/csv.ts'
 import { forecastDocument } from '../../core/words/document.ts'
@@ -17,9 +18,6 @@ function writeCsv(path: string, text: string): void {
   }
   giveFile(path, text)
 }
-
-/** Longest log that is read, bytes. */
-const LOG_LIMIT = 20_000_000
 
 /** The plan with a measured air in one of its stages, where the words ask for it. */
 async function withMeasuredAir(plan: Plan, asked: string | undefined): Promise<Plan> {

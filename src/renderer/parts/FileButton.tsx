@@ -1,6 +1,7 @@
 import { type ReactNode, useRef, useState } from 'react'
 
-import { PlanError } from '../../core/errors.ts'
+import { PlanError, sayFault } from '../../core/errors.ts'
+import { LOG_LIMIT } from '../../core/plan/log.ts'
 
 interface FileButtonProps {
   /** Endings of files that are offered. */
@@ -17,12 +18,16 @@ export function FileButton({ accept, label, take, children }: FileButtonProps): 
   const chooser = useRef<HTMLInputElement>(null)
   const [problem, setProblem] = useState<string | null>(null)
   const read = async (file: File): Promise<void> => {
+    if (file.size > LOG_LIMIT) {
+      setProblem(`“${file.name}” is larger than ${LOG_LIMIT / 1e6} MB: give a shorter log`)
+      return
+    }
     try {
       take(await file.text())
       setProblem(null)
     } catch (error) {
       if (!(error instanceof PlanError)) throw error
-      setProblem(error.faults.map(({ problem: what, remedy }) => `${what}: ${remedy}`).join('; '))
+      setProblem(error.faults.map(sayFault).join('. '))
     }
   }
   return (

@@ -1,9 +1,21 @@
 import { describe, expect, test } from 'vitest'
+import { PlanError, sayFault } from '../../../src/core/errors.ts'
 import { readingsOfLog } from '../../../src/core/fitting/log-readings.ts'
+import { readAirLog } from '../../../src/core/plan/air-log.ts'
 import { logBegins_h, readLog } from '../../../src/core/plan/log.ts'
 import { aPlan } from './a-plan.ts'
 
 const plan = { ...aPlan(), startsAt: '2027-03-12T16:00', probes: [{ name: 'heart' }, { name: 'rim', y: 0.1 }] }
+
+function refusalOf(work: () => unknown): string[] {
+  try {
+    work()
+    return []
+  } catch (error) {
+    if (error instanceof PlanError) return error.faults.map(sayFault)
+    throw error
+  }
+}
 
 describe("a logger's file", () => {
   test('has a column a probe, by its heading', () => {
@@ -64,5 +76,24 @@ describe("a logger's file", () => {
     expect(() => readingsOfLog(plan, two)).toThrow(/"left", "right".*no probes/)
     const old = readLog('time,core_C\n2026-03-12T15:50,70\n2026-03-12T16:10,69\n')
     expect(() => readingsOfLog(plan, old)).toThrow(/before the start/)
+  })
+
+  test('is refused where it mixes times with and without a date', () => {
+    const refused = refusalOf(() => readLog('time;C\n12:00;60\n13.03.2027 13:00;59\n13.03.2027 14:00;58\n'))
+    expect(refused).toEqual([
+      'log, reading 2: its time has a date, unlike that of the first; give a date with every time, or with none',
+      'log, reading 3: its time has a date, unlike that of the first; give a date with every time, or with none',
+    ])
+  })
+
+  test('is refused for readings that no plan can keep: a broken probe, a year too late', () => {
+    const broken = refusalOf(() => readingsOfLog(plan, readLog('hours;heart °C\n0;60\n1;-127\n2;58\n')))
+    expect(broken).toEqual(['log, reading 2: is −127 °C; take the line out, or give a temperature from −100 to 500 °C'])
+    const air = refusalOf(() => readAirLog('hours;air °C\n0;5\n1;3276.7\n2;4\n'))
+    expect(air).toEqual(['log, reading 2: is 3276.7 °C; take the line out, or give a temperature from −60 to 350 °C'])
+    const late = refusalOf(() =>
+      readingsOfLog(plan, readLog('time,heart_C\n2031-03-12T18:00,60\n2031-03-12T18:30,58\n')),
+    )
+    expect(late[0]).toMatch(/^log: it ends more than a year after the start of the plan/)
   })
 })

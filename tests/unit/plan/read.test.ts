@@ -45,7 +45,7 @@ test('six different faults, six messages, each with field, problem and remedy', 
     }),
   )
   expect(faults).toEqual([
-    'piece.fill[0].thickness_mm: is −80; give a number above 0 and at most 10000',
+    'piece.fill[0].thickness_mm: is −80; give a number at least 0.001 and at most 10000',
     'piece.fill[0].material: no material is called "pastry-creme"; did you mean "pastry-cream"?',
     'rules[0]: no rule is called "fda-food-code-2021"; did you mean "fda-food-code-2022"?',
     'piece.mould[0].faces[0]: a round has no face "left"; known are: bottom, top, sides, all',
@@ -86,6 +86,13 @@ describe('texts that are no plan at all', () => {
     const faults = refusal(text)
     expect(faults).toHaveLength(1)
     expect(faults[0]).toContain(`plan: ${said}; give an object { … } with format, version, title`)
+  })
+
+  test('strange keys by the hundred thousand are counted, and not all searched for what was meant', () => {
+    const text = `{${Array.from({ length: 200_000 }, (_, index) => `"k${index}":1`).join(',')}}`
+    const told = refusal(text)
+    expect(told).toHaveLength(201)
+    expect(told.at(-1)).toMatch(/^plan: \d+ more faults; mend those above first$/)
   })
 
   test('another format and another version', () => {
@@ -136,6 +143,18 @@ describe('values', () => {
     expect(faultsOf(plan({ startsAt: '2027-02-29T16:00' }))).toEqual([
       'startsAt: "2027-02-29T16:00" is on no calendar or clock; give a date and time that exist',
     ])
+  })
+})
+
+describe('what is wrong keeps nothing else from being checked', () => {
+  test('a tier that is no tier', () => {
+    const told = faultsOf(piece({ shape: { kind: 'tiers', tiers: [{ diameter_mm: 200, height_mm: 40 }, 10] } }))
+    expect(told).toEqual(['piece.shape.tiers[1]: is 10; give an object { … } with diameter_mm'])
+  })
+
+  test('something done that nobody does, with a material that is no name', () => {
+    const told = faultsOf(stage({ start: [{ do: 'por', material: 0, thickness_mm: 25, start_C: 73 }] }))
+    expect(told).toEqual(['stages[0].start[0].do: is "por", which is unknown; did you mean "pour"?'])
   })
 })
 

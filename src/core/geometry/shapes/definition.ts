@@ -1,8 +1,8 @@
 import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
 
-/** A length as a plan gives it. */
-export const length_mm = z.number().gt(0).max(10_000)
+/** A length as a plan gives it: a thousandth of a millimetre is the least that anything is thick. */
+export const length_mm = z.number().min(0.001).max(10_000)
 
 /** One size that a person types. */
 export interface ShapeSize {
