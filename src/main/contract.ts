@@ -30,8 +30,10 @@ const opening = z.discriminatedUnion('outcome', [
 const saving = z.discriminatedUnion('outcome', [
   z.strictObject({ outcome: z.literal('saved'), plan: listedPlan }),
   z.strictObject({ outcome: z.literal('cancelled') }),
-  /** Another program wrote the file since it was opened here; ask the person, then save with `replace`. */
+  /** The file was written elsewhere since it was opened here; ask the person, then save with `replace`. */
   z.strictObject({ outcome: z.literal('changed-elsewhere'), name: z.string() }),
+  /** The file was moved, renamed or deleted since; ask the person, then save with `replace`. */
+  z.strictObject({ outcome: z.literal('gone'), name: z.string() }),
   /** A plan of this name is there already; ask the person, then save with `replace`. */
   z.strictObject({ outcome: z.literal('name-taken'), name: z.string() }),
 ])
@@ -117,7 +119,16 @@ export const contract = {
   listPlans: call(none, z.strictObject({ plans: z.array(listedPlan) })),
   /** Without an id a dialog asks which. */
   openPlan: call(z.strictObject({ id: id.exactOptional() }), opening),
-  savePlan: call(z.strictObject({ id, text: planText, replace: z.boolean().exactOptional() }), saving),
+  /** `knownAt_ms`: last change of the file as this page knows it. Another page may have saved since. */
+  savePlan: call(
+    z.strictObject({
+      id,
+      text: planText,
+      knownAt_ms: moment_ms.exactOptional(),
+      replace: z.boolean().exactOptional(),
+    }),
+    saving,
+  ),
   savePlanAs: call(z.strictObject({ name, text: planText, replace: z.boolean().exactOptional() }), saving),
   listRecents: call(none, z.strictObject({ plans: z.array(listedPlan) })),
   forgetRecent: call(z.strictObject({ id }), none),

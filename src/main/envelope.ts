@@ -11,9 +11,13 @@ export async function asEnvelope<T>(work: () => Promise<T>): Promise<Envelope<T>
   }
 }
 
+const AS_IT_WAS = 'What was there is as it was.'
+
 function sayFailure(error: unknown): string {
   const code = codeOf(error)
-  if (code === 'ENOSPC') return 'The disk is full.'
-  if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS') return 'This place can’t be written.'
+  if (code === 'ENOSPC' || code === 'EDQUOT') return `The disk is full. ${AS_IT_WAS} Make room, then try again.`
+  if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS')
+    return `This place can’t be written. ${AS_IT_WAS} Choose another place, or change its rights.`
+  if (code === 'EIO') return `The disk could not be read or written. ${AS_IT_WAS} Try another place.`
   return 'This failed.'
 }

@@ -78,7 +78,8 @@ async function saveAt(desk: Desk, path: string, text: string): Promise<{ outcome
 }
 
 async function noteRecent(desk: Desk, path: string): Promise<void> {
-  await desk.store.addRecent(path, desk.now())
+  // The plan is opened or saved by now: a list that can't be written must not make that look like a failure.
+  await desk.store.addRecent(path, desk.now()).catch(() => undefined)
   if (desk.shell.program === 'window') desk.shell.noteRecent(path)
 }
 
@@ -100,12 +101,10 @@ function planHandlers(
       return path === null ? { outcome: 'cancelled' } : { outcome: 'opened', plan: await openAt(desk, path) }
     },
 
-    savePlan: async ({ id, text, replace }) => {
+    savePlan: async ({ id, text, knownAt_ms, replace }) => {
       const path = files.pathOf(id)
-      if (replace !== true && (await files.changedElsewhere(path))) {
-        return { outcome: 'changed-elsewhere', name: planName(path) }
-      }
-      return saveAt(desk, path, text)
+      const became = replace === true ? 'same' : await files.whatBecame(path, knownAt_ms)
+      return became === 'same' ? saveAt(desk, path, text) : { outcome: became, name: planName(path) }
     },
 
     savePlanAs: async ({ name, text, replace }) => {

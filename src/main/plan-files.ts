@@ -9,14 +9,23 @@ import { Refusal } from './refusal.ts'
 /** Plans of a folder that are listed; the newest. */
 const MOST_LISTED = 500
 
+/** A file as this program last read or wrote it. */
+interface Known {
+  readonly changedAt_ms: number
+  /** Of its contents; absent where only an earlier run knew them. */
+  readonly digest?: string
+}
+
+const digestOf = (text: string): string => createHash('sha256').update(text).digest('base64url')
+
 /**
  * Plan files by id. An id stands for a path that the person chose or that lies in the plans folder; a path that was
  * never shown to the person has none, so the page can't reach it.
  */
 export class PlanFiles {
   readonly #paths = new Map<string, string>()
-  /** Last change of each file as this program knows it, to notice when another one wrote it. */
-  readonly #known_ms = new Map<string, number>()
+  /** Each file as this program knows it, to notice when another one wrote it. */
+  readonly #known = new Map<string, Known>()
 
   /** The id of a path; the same in every run. */
   idOf(path: string): string {
@@ -33,17 +42,17 @@ export class PlanFiles {
 
   /** Last change of the file as this program knows it; null if it was neither opened nor saved here. */
   knownChange_ms(path: string): number | null {
-    return this.#known_ms.get(path) ?? null
+    return this.#known.get(path)?.changedAt_ms ?? null
   }
 
   /** Takes over what an earlier run knew of a file. */
   rememberChange(path: string, changedAt_ms: number): void {
-    this.#known_ms.set(path, changedAt_ms)
+    this.#known.set(path, { changedAt_ms })
   }
 
   async open(path: string): Promise<OpenedPlan> {
     const { text, changedAt_ms } = await readTextFile(path, PLAN_BYTES)
-    this.#known_ms.set(path, changedAt_ms)
+    this.#known.set(path, { changedAt_ms, digest: digestOf(text) })
     return { id: this.idOf(path), name: planName(path), text, changedAt_ms }
   }
 
@@ -54,11 +63,23 @@ export class PlanFiles {
     return { id: this.idOf(path), name: planName(path), changedAt_ms: Math.round(found.mtimeMs) }
   }
 
-  /** True if the file was written by someone else since it was opened or saved here. */
-  async changedElsewhere(path: string): Promise<boolean> {
+  /**
+   * What became of a file since it was opened or saved: moments can be equal by chance, so contents count too.
+   * @param knownAt_ms  its last change as the asking page knows it; as this program does where left out
+   */
+  async whatBecame(path: string, knownAt_ms?: number): Promise<'same' | 'changed-elsewhere' | 'gone'> {
     const now = await this.look(path)
-    const known_ms = this.#known_ms.get(path)
-    return now !== undefined && known_ms !== undefined && now.changedAt_ms !== known_ms
+    const known = this.#known.get(path)
+    const last_ms = knownAt_ms ?? known?.changedAt_ms
+    if (last_ms === undefined) return 'same'
+    if (now === undefined) return 'gone'
+    if (now.changedAt_ms !== last_ms) return 'changed-elsewhere'
+    if (known?.digest === undefined || known.changedAt_ms !== last_ms) return 'same'
+    const digest = await readTextFile(path, PLAN_BYTES).then(
+      ({ text }) => digestOf(text),
+      () => undefined,
+    )
+    return digest === known.digest ? 'same' : 'changed-elsewhere'
   }
 
   async save(path: string, text: string): Promise<ListedPlan> {
@@ -66,7 +87,7 @@ export class PlanFiles {
     await replaceFile(path, text)
     const saved = await this.look(path)
     if (saved === undefined) throw new Refusal(`"${planName(path)}" was saved, but is not there any more.`)
-    this.#known_ms.set(path, saved.changedAt_ms)
+    this.#known.set(path, { changedAt_ms: saved.changedAt_ms, digest: digestOf(asRead(text)) })
     return saved
   }
 
@@ -84,6 +105,9 @@ export class PlanFiles {
       .slice(0, MOST_LISTED)
   }
 }
+
+/** A text as it comes back from its file: without mark at the front, and without halves of letters. */
+const asRead = (text: string): string => new TextDecoder().decode(Buffer.from(text))
 
 /** A safe name for what was asked, which may have the ending already. */
 function safeStem(name: string, ending: string): string {

@@ -172,8 +172,11 @@ export class Store {
     await writeFile(mark, String(process.pid))
     const renew = (): void => {
       const now = new Date()
-      // A mark that can't be renewed only means that the draft may be offered twice.
-      utimes(mark, now, now).catch(() => undefined)
+      // A program that began while this one slept may have taken the mark away. One that can't be renewed only means
+      // that the draft may be offered twice.
+      utimes(mark, now, now)
+        .catch(() => writeFile(mark, String(process.pid)))
+        .catch(() => undefined)
     }
     this.#marking = setInterval(renew, MARK_EVERY_MS)
     this.#marking.unref()
@@ -184,24 +187,28 @@ export class Store {
     const renewed = await stat(mark).catch(() => undefined)
     if (renewed === undefined) return false
     const pid = Number(await readFile(mark, 'utf8').catch(() => ''))
-    const alive = Date.now() - renewed.mtimeMs < 3 * MARK_EVERY_MS && isProcess(pid)
-    if (!alive) await rm(mark, { force: true })
-    return alive
+    const there = isProcess(pid)
+    if (!there) await rm(mark, { force: true })
+    // A clock that was set back makes marks of the future, which say as little as old ones.
+    return there && Math.abs(Date.now() - renewed.mtimeMs) < 3 * MARK_EVERY_MS
   }
 
   /** Contents of one of our files; a broken one is set aside under another name, never deleted, and told of. */
   async #readJson<Schema extends z.ZodType>(file: string, schema: Schema): Promise<z.output<Schema> | undefined> {
     const path = join(this.#folder, file)
-    const text = await readFile(path, 'utf8').catch((error: unknown) => {
+    try {
+      const parsed = schema.safeParse(parseJson(await readFile(path, 'utf8')))
+      if (parsed.success) return parsed.data
+    } catch (error) {
       if (codeOf(error) === 'ENOENT') return undefined
-      throw error
-    })
-    if (text === undefined) return undefined
-    const parsed = schema.safeParse(parseJson(text))
-    if (parsed.success) return parsed.data
-    const aside = `${path}.broken-${stampNow()}`
-    await rename(path, aside)
-    this.#notices.push(`"${file}" could not be read and was set aside as "${aside.slice(this.#folder.length + 1)}".`)
+    }
+    // Whatever is the matter with it, the program begins without.
+    const aside = `${file}.broken-${stampNow()}`
+    const became = await rename(path, join(this.#folder, aside)).then(
+      () => `was set aside as "${aside}"`,
+      () => 'could not be set aside either; it stays as it is',
+    )
+    this.#notices.push(`"${file}" could not be read and ${became}.`)
     return undefined
   }
 

@@ -7,6 +7,8 @@ import { useProgram } from './program.ts'
 
 /** Work is kept this long after the first change that isn't kept, ms. */
 const KEEP_MS = 1000
+/** What could not be kept is tried again after this, ms. */
+const AGAIN_MS = 10_000
 /** The program behind a browser page ends when it hears nothing; so it hears something, ms. */
 const BEAT_MS = 20_000
 
@@ -42,6 +44,7 @@ function keepAndTell(): void {
   keepNow().catch((error: unknown) => {
     keptPlan = null
     tell(`Your work could not be kept: ${error instanceof Error ? error.message : String(error)}`)
+    timer ??= setTimeout(keepAndTell, AGAIN_MS)
   })
 }
 

@@ -15,7 +15,8 @@ import { useProgram } from './program.ts'
 import { useView } from './view-store.ts'
 
 /** What was read from a file, a drop or a draft. */
-type ReadFile = Pick<OpenedPlan, 'name' | 'text'> & { readonly id: string | null }
+type ReadFile = Pick<OpenedPlan, 'name' | 'text'> &
+  Partial<Pick<OpenedPlan, 'changedAt_ms'>> & { readonly id: string | null }
 
 const MOST_TOLD = 12
 
@@ -41,7 +42,9 @@ async function beginText(read: ReadFile, unsaved: boolean): Promise<boolean> {
   const got = readText(read.text)
   if (got.ok) {
     if (!(await mayLeave())) return false
-    begin(got.plan, read.id === null && !unsaved ? null : { id: read.id, name: read.name }, unsaved, got.notes)
+    const { id, name, changedAt_ms } = read
+    const file = { id, name, ...(changedAt_ms === undefined ? {} : { changedAt_ms }) }
+    begin(got.plan, id === null && !unsaved ? null : file, unsaved, got.notes)
     return true
   }
   const told = got.faults.slice(0, MOST_TOLD).map(sayFault)
@@ -143,7 +146,8 @@ export async function savePlan(): Promise<boolean> {
   const id = file?.id ?? null
   if (id === null) return savePlanAs()
   const text = writePlan(history.present)
-  return save(history.present, (replace) => bridge.ask('savePlan', { id, text, ...replace }))
+  const known = file?.changedAt_ms === undefined ? {} : { knownAt_ms: file.changedAt_ms }
+  return save(history.present, (replace) => bridge.ask('savePlan', { id, text, ...known, ...replace }))
 }
 
 /** Saves under another name. False when nothing was saved. */
@@ -175,16 +179,35 @@ async function nameFor(suggested: string): Promise<string | null> {
 
 type Saving = Reply<'savePlan'>
 
+/** What is asked before something is written over, or again. */
+const questions = {
+  'changed-elsewhere': {
+    title: (name: string) => `“${name}” was changed elsewhere`,
+    line: 'Saving would write over what was changed there.',
+    replace: 'Write over it',
+  },
+  'name-taken': {
+    title: (name: string) => `There is a plan “${name}” already`,
+    line: 'Saving would write over it.',
+    replace: 'Write over it',
+  },
+  gone: {
+    title: (name: string) => `“${name}” is not there any more`,
+    line: 'It was moved, renamed or deleted since it was opened here.',
+    replace: 'Save it there again',
+  },
+} as const
+
 async function save(plan: Plan, write: (replace: { replace?: true }) => Promise<Saving>): Promise<boolean> {
   let done = await write({})
-  if (done.outcome === 'changed-elsewhere' || done.outcome === 'name-taken') {
-    const elsewhere = done.outcome === 'changed-elsewhere'
+  if (done.outcome !== 'saved' && done.outcome !== 'cancelled') {
+    const { title, line, replace } = questions[done.outcome]
     const answer = await askPerson({
-      title: elsewhere ? `“${done.name}” was changed elsewhere` : `There is a plan “${done.name}” already`,
-      lines: [elsewhere ? 'Saving would write over what was changed there.' : 'Saving would write over it.'],
+      title: title(done.name),
+      lines: [line],
       answers: [
         { id: 'other', label: 'Save under another name' },
-        { id: 'replace', label: 'Write over it', danger: true },
+        { id: 'replace', label: replace, danger: done.outcome !== 'gone' },
         { id: 'cancel', label: 'Cancel' },
       ],
     })
@@ -193,7 +216,7 @@ async function save(plan: Plan, write: (replace: { replace?: true }) => Promise<
     done = await write({ replace: true })
   }
   if (done.outcome !== 'saved') return false
-  usePlan.getState().saved(plan, { id: done.plan.id, name: done.plan.name })
+  usePlan.getState().saved(plan, done.plan)
   tell(`Saved as ${done.plan.name}`)
   return true
 }

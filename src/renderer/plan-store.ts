@@ -8,6 +8,8 @@ export interface PlanFile {
   /** The program's name for the file; null where only the contents are known. */
   readonly id: string | null
   readonly name: string
+  /** Its last change as this page knows it. */
+  readonly changedAt_ms?: number
 }
 
 export interface PlanState {

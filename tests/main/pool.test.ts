@@ -1,4 +1,6 @@
+import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
+import { pathToFileURL } from 'node:url'
 import { describe, expect, it } from 'vitest'
 import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
 import { Cancelled, ComputeError, PlanError } from '../../src/core/errors.ts'
@@ -6,6 +8,7 @@ import { forecast } from '../../src/core/forecast.ts'
 import type { Plan } from '../../src/core/plan/schema.ts'
 import { openPool } from '../../src/main/pool/pool.ts'
 import { samplesFromPool } from '../../src/main/spread/sampled.ts'
+import { temporaryFolder } from '../support/temporary-folder.ts'
 
 const file = join(import.meta.dirname, '..', '..', 'out', 'main', 'pool-worker.js')
 
@@ -30,6 +33,43 @@ const endless: Plan = {
   stages: [{ name: 'Burn', in: { air_C: 20, h_W_m2K: 5 }, power_W: 1e6, until: { after_h: 5 } }],
   targets: [],
 }
+
+const folder = temporaryFolder()
+
+/** A worker that does something else before it becomes the real one. */
+async function workerThat(first: string): Promise<string> {
+  const path = join(folder.path, 'worker.mjs')
+  const flag = JSON.stringify(join(folder.path, 'ended-once'))
+  const lines = [
+    `import { existsSync, writeFileSync } from 'node:fs'`,
+    `const flag = ${flag}`,
+    first,
+    `await import(${JSON.stringify(pathToFileURL(file).href)})`,
+  ]
+  await writeFile(path, lines.join('\n'))
+  return path
+}
+
+describe('a worker that ends', () => {
+  it('is replaced, and its part is done again: the same numbers', async () => {
+    const dying = await workerThat(`if (!existsSync(flag)) { writeFileSync(flag, ''); process.exit(9) }`)
+    const { samples } = await samplesFromPool(plan, ask, { file: dying, workers: 2 })
+    expect(samples).toEqual(computeSamples(prepareSpread(plan, ask), 0, ask.runs))
+  })
+
+  it('every time is told, not waited for', async () => {
+    const dead = await workerThat('process.exit(9)')
+    const running = samplesFromPool(plan, ask, { file: dead, workers: 2 })
+    await expect(running).rejects.toThrow('a part of the computation ended, stopped from outside')
+    await expect(running).rejects.toBeInstanceOf(ComputeError)
+  })
+
+  it('for want of memory is told as that', async () => {
+    const full = await workerThat(`throw Object.assign(new Error('heap'), { code: 'ERR_WORKER_OUT_OF_MEMORY' })`)
+    const running = samplesFromPool(plan, ask, { file: full, workers: 1 })
+    await expect(running).rejects.toThrow('a part of the computation ended, out of memory')
+  })
+})
 
 describe('pool of workers', () => {
   const how = { measured: undefined, fidelity: undefined }

@@ -4,6 +4,7 @@ import type { Bounds, Box, Coordinates, Point } from './coordinates/coordinates.
 import { type Form, layersOf } from './form.ts'
 import type { Layer } from './layer.ts'
 import { divideAxis, idleAlong, type MeshAxis } from './mesh-axis.ts'
+import { refuseGiant } from './most-cells.ts'
 import { type JoinedCells, joinAtPole } from './pole.ts'
 
 export type { MeshAxis } from './mesh-axis.ts'
@@ -98,7 +99,7 @@ function ownersOf(form: Form, axes: readonly MeshAxis[], layers: readonly Layer[
 /** Distance from a cell's middle to its outer face when the piece is mixed all the time: as good as none, m. */
 const MIXED_WAY = 1e-6
 
-/** The finite volumes of a form. */
+/** The finite volumes of a form. Throws: `PlanError` where they would be too many. */
 export function buildMesh(form: Form, options: MeshOptions): Mesh {
   const { body, coordinates } = form
   const { reference } = options
@@ -116,6 +117,7 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
   const count = (index: number): number => axes[index]?.middles.length ?? 1
   const n: [number, number, number] = [count(0), count(1), count(2)]
   const cells = n[0] * n[1] * n[2]
+  refuseGiant(cells)
   const layers = layersOf(form)
   const owner = ownersOf(form, axes, layers)
   const ownerOf = Int16Array.from({ length: cells }, (_, cell) => owner(cellIndices(n, cell)))

@@ -4,6 +4,7 @@ import { causesOf } from './causes.ts'
 import type { Course } from './course.ts'
 import { runOnGrid } from './grid-journey.ts'
 import type { Fidelity, Job } from './job.ts'
+import { meshesOf } from './meshes.ts'
 import { type Refined, refine } from './refined.ts'
 import { coarsePartner, type Resolution, resolutions } from './resolution.ts'
 
@@ -35,6 +36,8 @@ export function joinGrids(job: Job, resolution: Resolution, control: Control = {
     ...control,
     report: (done, doing) => control.report?.(from + (to - from) * done, doing),
   })
+  // The finer grids are made first: where they are too large, that is told before anything is computed.
+  meshesOf(job, resolution)
   const coarse = runOnGrid(job, coarsePartner(resolution), part(0, share))
   const fine = runOnGrid(job, resolution, part(share, 1))
   const { range_C, driven } = causesOf(job)

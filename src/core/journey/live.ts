@@ -156,6 +156,11 @@ export function live(
     t = stop - (t + step) < 1e-6 ? stop : t + step
     piece.book(through)
     if (totalSource !== 0) piece.bookSource(totalSource * step)
+    if (take.full()) {
+      const reason =
+        'its course takes more memory than it may: ask for a lower fidelity, or give fewer layers or inserts'
+      throw new ComputeError(reason, stage.name, (from + t) / 3600)
+    }
     keep(t)
     const grown = 0.8 * Math.sqrt(resolution.tolerance_K / Math.max(error_K, 1e-12))
     dt = step * Math.min(Math.max(grown, 0.5), 2)

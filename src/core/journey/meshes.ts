@@ -1,6 +1,7 @@
 import type { FaceName } from '../geometry/body.ts'
 import { type Form, layersOf } from '../geometry/form.ts'
 import { buildMesh, type Mesh } from '../geometry/mesh.ts'
+import { refuseGiantJourney } from '../geometry/most-cells.ts'
 import { formsOf, referenceOf } from './forms.ts'
 import type { Job } from './job.ts'
 import type { Resolution } from './resolution.ts'
@@ -17,12 +18,16 @@ function buildMeshes(job: Job, { perHalf, halved }: Resolution): Mesh[] {
   const reference = referenceOf(forms)
   // An axis through whose ends nothing passes counts for nothing: the others get the cells of a simpler body.
   const closed = (face: FaceName | null): boolean => face === null || insulated.has(face)
-  return forms.map((form) => {
+  let all = 0
+  return forms.map((form, index) => {
     const active = form.ends.filter(
       ({ low, high }, axis) => !(closed(low) && closed(high)) || isFanned(form, axis),
     ).length
     const cells = perHalf[Math.min(Math.max(active, 1), 3) - 1]!
-    return buildMesh(form, { perHalf: cells, halved, mirrored, insulated, reference })
+    const mesh = buildMesh(form, { perHalf: cells, halved, mirrored, insulated, reference })
+    all += mesh.cells
+    refuseGiantJourney(all, index + 1)
+    return mesh
   })
 }
 

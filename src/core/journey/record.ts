@@ -53,6 +53,8 @@ export interface Take {
   keep(y: Float64Array, films: Films, facts: Facts): void
   /** Number of moments. */
   rows(): number
+  /** Whether another moment would take more memory than a course may have. */
+  full(): boolean
   /** Goes through the moments in order. */
   each(visit: (row: Row) => void): void
   /** Part of one moment as an array of its own place in the buffer. */
@@ -117,6 +119,7 @@ export function startTake(
       idle.push(facts.insulated)
     },
     rows: () => idle.length,
+    full: () => reel.full(),
     each(visit) {
       const data = reel.data()
       const row = { data, at: 0, surfaces, outsides, cells, insulated: idle[0]! }

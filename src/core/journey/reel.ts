@@ -5,6 +5,8 @@
 export interface Reel {
   readonly width: number
   rows(): number
+  /** Whether it holds as much as it may. */
+  full(): boolean
   /** A new row to be written; valid until the next call. Returns its first index in `data()`. */
   append(): number
   data(): Float64Array
@@ -13,16 +15,19 @@ export interface Reel {
 }
 
 const FIRST_ROWS = 64
+/** Most numbers of one reel: a gigabyte. */
+const MOST_NUMBERS = 2 ** 27
 
-export function createReel(width: number): Reel {
+export function createReel(width: number, most = MOST_NUMBERS): Reel {
   let data = new Float64Array(width * FIRST_ROWS)
   let rows = 0
   return {
     width,
     rows: () => rows,
+    full: () => (rows + 1) * width > most,
     append() {
       if ((rows + 1) * width > data.length) {
-        const larger = new Float64Array(2 * data.length)
+        const larger = new Float64Array(Math.min(2 * data.length, Math.max(most, (rows + 1) * width)))
         larger.set(data)
         data = larger
       }

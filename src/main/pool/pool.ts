@@ -3,7 +3,11 @@ import { availableParallelism } from 'node:os'
 import { join } from 'node:path'
 import { Worker } from 'node:worker_threads'
 import { assertNever, Cancelled, ComputeError, PlanError } from '../../core/errors.ts'
+import { codeOf } from '../atomic-file.ts'
 import type { WorkerSays, WorkerStart, WorkName, Works } from './work.ts'
+
+/** How often a part is handed to a new worker after the one that had it has ended. */
+const MOST_AGAIN = 2
 
 /** The built worker: beside the program, or beside the folder of its parts. */
 function workerFile(): string {
@@ -34,13 +38,15 @@ interface Asked {
   readonly report: ((share: number) => void) | undefined
   readonly resolve: (reply: unknown) => void
   readonly reject: (error: Error) => void
+  /** Workers that ended while they had it. */
+  readonly lost: number
 }
 
 /** How many parts the machine can do at a time. */
 export const usualWorkers = (): number => availableParallelism()
 
 /**
- * Opens a pool. Its workers are started when there is something for them to do, and no more of them than that; they
+ * Opens a pool. A worker that ends by itself (killed, out of memory) is replaced, and its part is done again. Its workers are started when there is something for them to do, and no more of them than that; they
  * run until the pool is ended.
  * @param start  what each worker is made ready with
  */
@@ -78,11 +84,27 @@ export function openPool<Name extends WorkName>(
     hand()
   }
 
+  const lose = (thread: Worker, reason: string): void => {
+    const asked = running.get(thread)
+    running.delete(thread)
+    for (const list of [threads, idle]) if (list.includes(thread)) list.splice(list.indexOf(thread), 1)
+    if (ended !== undefined) return
+    if (asked !== undefined && asked.lost >= MOST_AGAIN)
+      asked.reject(new ComputeError(`a part of the computation ended, ${reason}`, '', 0))
+    else if (asked !== undefined) waiting.unshift({ ...asked, lost: asked.lost + 1 })
+    hand()
+  }
+
   const startThread = (): Worker => {
     const data: WorkerStart = { name, start }
     const thread = new Worker(file, { workerData: data })
     threads.push(thread)
-    thread.on('error', (error) => end(error instanceof Error ? error : new Error(String(error))))
+    let reason = 'stopped from outside'
+    thread.on('error', (error: unknown) => {
+      if (codeOf(error) === 'ERR_WORKER_OUT_OF_MEMORY') reason = 'out of memory'
+      else end(error instanceof Error ? error : new Error(String(error)))
+    })
+    thread.on('exit', () => lose(thread, reason))
     thread.on('message', (said: WorkerSays) => hear(thread, said))
     return thread
   }
@@ -109,7 +131,7 @@ export function openPool<Name extends WorkName>(
           return
         }
         // The worker of this name gives replies of this kind.
-        waiting.push({ part, report, resolve: resolve as (reply: unknown) => void, reject })
+        waiting.push({ part, report, resolve: resolve as (reply: unknown) => void, reject, lost: 0 })
         hand()
       }),
     end: stop,
