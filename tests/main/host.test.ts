@@ -242,6 +242,26 @@ describe('the end', () => {
     socket.destroy()
   })
 
+  it('does not come of a sleep: the machine’s hours asleep are not minutes without a word', async () => {
+    vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'Date'] })
+    try {
+      const woken = await startHost({ ...options(), quiet_min: 3 })
+      const first = host
+      host = woken
+      const authorization = `Bearer ${await getToken()}`
+      vi.setSystemTime(Date.now() + 20 * 3_600_000)
+      vi.advanceTimersByTime(60_000)
+      const beat = await send('POST', '/ask/beat', { ...JSON_TYPE, authorization }, '{}')
+      expect(beat.text).toBe('{"ok":true,"value":{}}')
+      vi.setSystemTime(Date.now() - 40 * 3_600_000)
+      vi.advanceTimersByTime(2 * 60_000)
+      expect((await send('POST', '/ask/beat', { ...JSON_TYPE, authorization }, '{}')).status).toBe(200)
+      await first.close()
+    } finally {
+      vi.useRealTimers()
+    }
+  })
+
   it('comes by itself when no page has spoken for long; each word puts it off', async () => {
     vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval'] })
     try {
