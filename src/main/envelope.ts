@@ -19,5 +19,7 @@ function sayFailure(error: unknown): string {
   if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS')
     return `This place can’t be written. ${AS_IT_WAS} Choose another place, or change its rights.`
   if (code === 'EIO') return `The disk could not be read or written. ${AS_IT_WAS} Try another place.`
+  if (['ENOENT', 'ENOTDIR', 'EEXIST', 'EISDIR'].includes(code))
+    return `The folder or file for it is not what it should be. ${AS_IT_WAS} Look at the folder, or choose another place.`
   return 'This failed.'
 }
