@@ -88,7 +88,7 @@ async function expectTidy(): Promise<void> {
     const ours = [
       /^plans\/[^/]+\.thickset$/,
       /^plans\/(Exports\/)?[^/]+\.(csv|png|svg|ics|pdf|json)$/,
-      /^state-\w+\/(settings|recents)\.json$/,
+      /^state-\w+\/(settings|recents|measured)\.json$/,
       /^state-\w+\/(drafts|put-away)\/[\w-]+\.(json|run)$/,
     ]
     expect(

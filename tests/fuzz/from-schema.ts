@@ -4,6 +4,7 @@ import type { z } from 'zod'
 /** The parts of a schema that the contract is made of. */
 type Def =
   | { type: 'object'; shape: Record<string, z.ZodType> }
+  | { type: 'record'; keyType: z.ZodType; valueType: z.ZodType }
   | { type: 'array'; element: z.ZodType }
   | { type: 'tuple'; items: z.ZodType[] }
   | { type: 'union'; options: z.ZodType[] }
@@ -25,6 +26,8 @@ export function requestsOf(schema: z.ZodType, known: readonly string[]): fc.Arbi
       const asked = entries.filter(([, one]) => (one.def as { type: string }).type !== 'optional').map(([key]) => key)
       return fc.record(Object.fromEntries(entries.map(([key, one]) => [key, inner(one)])), { requiredKeys: asked })
     }
+    case 'record':
+      return fc.dictionary(inner(def.keyType) as fc.Arbitrary<string>, inner(def.valueType), { maxKeys: 3 })
     case 'array':
       return fc.array(inner(def.element), { maxLength: 3 })
     case 'tuple':

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { PlanError } from '../../src/core/errors.ts'
 import { readingsOfLog } from '../../src/core/fitting/log-readings.ts'
 import { readAirLog, withAirLog } from '../../src/core/plan/air-log.ts'
-import { readLog } from '../../src/core/plan/log.ts'
+import { type LogSaid, readLog } from '../../src/core/plan/log.ts'
 import { findPlanFaults, readPlan } from '../../src/core/plan/read.ts'
 import { expectOwnError } from './clear-words.ts'
 import { examples, mutatedText, texts } from './mutations.ts'
@@ -65,6 +65,15 @@ const plan = readPlan(examples.find((text) => text.includes('"foot"'))!)
 /** One log in so many is put into the plan and checked with all of it. */
 const EVERY = 8
 
+/** What a person may say of a log, true of it or not. */
+const saids: readonly LogSaid[] = [
+  {},
+  { zone_h: 1 },
+  { divider: ';', dayFirst: true },
+  { divider: ',', fahrenheit: [true, false, true] },
+  { divider: '\t', dayFirst: false, fahrenheit: [] },
+]
+
 const counted = { read: 0, refused: 0 }
 
 /** What our own code gives, or nothing where it refuses in our own words. */
@@ -79,7 +88,7 @@ function given<T>(work: () => T): T | undefined {
 }
 
 function enter(text: string): void {
-  const read = given(() => readLog(text, 1))
+  const read = given(() => readLog(text, saids[text.length % saids.length]))
   if (read === undefined) {
     counted.refused++
     return

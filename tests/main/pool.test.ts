@@ -115,7 +115,7 @@ describe('a spread on the pool', () => {
   it('gives what was done when it is stopped, as the whole one has it', async () => {
     const cancel = new AbortController()
     const report = (share: number): void => {
-      if (share > 0.02) cancel.abort()
+      if (share > 0.08) cancel.abort()
     }
     const { done, samples, task } = await samplesFromPool(
       plan,
