@@ -1,9 +1,9 @@
 import { mkdir, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
-import type { Plan } from '../../src/core/plan/schema.ts'
 import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
 import { startProgram } from '../support/program.ts'
+import { barPlan } from './parts/bar-plan.ts'
 
 /*
  * The built program in a real Chromium: how long a changed thickness takes to its new curves on the screen, how long
@@ -15,24 +15,6 @@ const EDITS = 50
 const MEMORY_EDITS = 200
 /** What the window is to keep to, ms. */
 const GOAL = { shown: 150, typed: 50 }
-
-const plan: Plan = {
-  format: 'thickset-plan',
-  version: 1,
-  title: 'Custard bar, two days',
-  startsAt: '2027-03-12T16:00',
-  rules: ['fda-food-code-2022'],
-  dimensions: 2,
-  piece: {
-    shape: { kind: 'bar', width_mm: 300, length_mm: 1200 },
-    fill: [{ material: 'egg-custard', thickness_mm: 150, start_C: 70 }],
-  },
-  stages: [
-    { name: 'Bench', in: { air_C: 20, h_W_m2K: 12 }, until: { after_h: 4 } },
-    { name: 'Freeze', in: { air_C: -20, h_W_m2K: 12 }, until: { after_h: 44 } },
-  ],
-  targets: [{ kind: 'frozen', core_C: -10 }],
-}
 
 /** What the page notes of itself. */
 interface Noted {
@@ -103,7 +85,7 @@ const program = await startProgram()
 const browser = noBrowser ? null : await openBrowser()
 if (browser !== null) {
   await mkdir(program.plansFolder, { recursive: true })
-  await writeFile(join(program.plansFolder, 'Bar.thickset'), JSON.stringify(plan))
+  await writeFile(join(program.plansFolder, 'Bar.thickset'), JSON.stringify(barPlan))
   const { page } = await openPage(await browser.newContext({ viewport: { width: 1440, height: 900 } }), program.origin)
   await open(page, program.host.newAddress())
 

@@ -5,10 +5,10 @@ import { assembleCurves, curveReaders, forecast } from '../../src/core/forecast.
 import { findCore } from '../../src/core/journey/core-place.ts'
 import { computeJourney } from '../../src/core/journey/journey.ts'
 import { coarsePartner, resolutions } from '../../src/core/journey/resolution.ts'
-import { ruleIds } from '../../src/core/outcomes/rules.ts'
 import { readPlan } from '../../src/core/plan/read.ts'
 import { resolvePlan } from '../../src/core/plan/resolve.ts'
 import type { Plan } from '../../src/core/plan/schema.ts'
+import { allTargets, withAllAsked } from '../support/all-asked.ts'
 
 /*
  * What rules and laws cost beside temperatures: each example with every published rule and every target asked of it,
@@ -20,18 +20,6 @@ const ROUNDS = 7
 /** What rules and laws may take beside the temperatures of all examples. */
 const MOST = 0.3
 const EXAMPLES = 'shared/examples'
-
-const everything: NonNullable<Plan['targets']> = [
-  { kind: 'set' },
-  { kind: 'unmould' },
-  { kind: 'coat', humidity_pct: 60 },
-  { kind: 'cut' },
-  { kind: 'stay' },
-  { kind: 'edge' },
-  { kind: 'cooled', core_C: 5 },
-  { kind: 'frozen', core_C: -10 },
-  { kind: 'baked', core_C: 95 },
-]
 
 function temperaturesAlone(plan: Plan): void {
   const resolved = resolvePlan(plan)
@@ -56,8 +44,7 @@ const least = (values: readonly number[]): number => Math.min(...values)
 let together = { alone: 0, all: 0 }
 const only = process.env.BENCH_EXAMPLE ?? ''
 for (const name of readdirSync(EXAMPLES).filter((one) => one.includes(only))) {
-  const read = readPlan(readFileSync(`${EXAMPLES}/${name}`, 'utf8'))
-  const plan: Plan = { ...read, rules: [...ruleIds] as NonNullable<Plan['rules']>, targets: everything }
+  const plan = withAllAsked(readPlan(readFileSync(`${EXAMPLES}/${name}`, 'utf8')))
   const alone: number[] = []
   const all: number[] = []
   for (let round = 0; round <= ROUNDS; round++) {
@@ -69,7 +56,7 @@ for (const name of readdirSync(EXAMPLES).filter((one) => one.includes(only))) {
   together = { alone: together.alone + least(alone), all: together.all + least(all) }
   const more = 100 * (least(all) / least(alone) - 1)
   console.info(
-    `${name}: temperatures ${least(alone).toFixed(0)} ms, with ${plan.rules!.length} rules and ${everything.length} targets ` +
+    `${name}: temperatures ${least(alone).toFixed(0)} ms, with ${plan.rules!.length} rules and ${allTargets.length} targets ` +
       `${least(all).toFixed(0)} ms of the processor: ${more.toFixed(0)} % more`,
   )
 }

@@ -7,9 +7,9 @@ import { getLawKind, settingLaws } from '../../src/core/outcomes/kinetics/index.
 import { findRule, ruleIds } from '../../src/core/outcomes/rules.ts'
 import { targetWords } from '../../src/core/outcomes/target-words.ts'
 import { readPlan } from '../../src/core/plan/read.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
 import { say } from '../../src/core/words/sentences.ts'
 import { metric } from '../../src/core/words/show.ts'
+import { allTargets, withAllAsked } from '../support/all-asked.ts'
 
 /*
  * Each answer of every example tells four things: its reason in a sentence, the rule or law with its source, how far off
@@ -17,18 +17,6 @@ import { metric } from '../../src/core/words/show.ts'
  */
 
 const EXAMPLES = join(import.meta.dirname, '../../shared/examples')
-
-const asked: NonNullable<Plan['targets']> = [
-  { kind: 'set' },
-  { kind: 'unmould' },
-  { kind: 'coat', humidity_pct: 60 },
-  { kind: 'cut' },
-  { kind: 'stay' },
-  { kind: 'edge' },
-  { kind: 'cooled', core_C: 5 },
-  { kind: 'frozen', core_C: -10 },
-  { kind: 'baked', core_C: 95 },
-]
 
 /** A sentence that ends in no loose words: what a code without its values would leave behind. */
 function expectSentence(words: string): void {
@@ -70,7 +58,7 @@ function expectRules({ safety }: Forecast): void {
 }
 
 function expectTargets({ answers }: Forecast): void {
-  expect(answers.map(({ target }) => target)).toEqual(asked.map(({ kind }) => kind))
+  expect(answers.map(({ target }) => target)).toEqual(allTargets.map(({ kind }) => kind))
   for (const answer of answers) {
     const why = say(answer.why, metric)
     expectSentence(why)
@@ -106,12 +94,7 @@ function expectReports({ growth, killing, carried, coats }: Forecast): void {
 }
 
 describe.each(readdirSync(EXAMPLES))('%s', (name) => {
-  const plan: Plan = {
-    ...readPlan(readFileSync(join(EXAMPLES, name), 'utf8')),
-    rules: [...ruleIds] as NonNullable<Plan['rules']>,
-    targets: asked,
-    fidelity: 'quick',
-  }
+  const plan = { ...withAllAsked(readPlan(readFileSync(join(EXAMPLES, name), 'utf8'))), fidelity: 'quick' } as const
 
   test('every rule, target and report tells reason, source, distance and what is not known', {
     timeout: 60_000,

@@ -9,8 +9,8 @@ import { build } from 'vite'
 
 const root = join(import.meta.dirname, '..', '..')
 
-/** @param {string} folder of tests, @param {string} name of the program in it */
-export async function runBundled(folder, name) {
+/** The built program. @param {string} folder of tests, @param {string} name of the program in it */
+export async function bundled(folder, name) {
   const outDir = join(root, 'out', 'bundled', folder)
   await build({
     root,
@@ -18,5 +18,10 @@ export async function runBundled(folder, name) {
     logLevel: 'warn',
     build: { ssr: join(root, 'tests', folder, name), outDir, emptyOutDir: false, minify: false },
   })
-  await import(pathToFileURL(join(outDir, name.replace(/\.tsx?$/, '.js'))).href)
+  return join(outDir, name.replace(/\.tsx?$/, '.js'))
+}
+
+/** Runs it in this process. @param {string} folder of tests, @param {string} name of the program in it */
+export async function runBundled(folder, name) {
+  await import(pathToFileURL(await bundled(folder, name)).href)
 }

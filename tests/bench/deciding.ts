@@ -1,0 +1,96 @@
+import { join } from 'node:path'
+import { whatWouldHelp } from '../../src/core/choosing/help.ts'
+import { findLimit } from '../../src/core/choosing/limit.ts'
+import { oneNumber } from '../../src/core/choosing/one-number.ts'
+import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
+import { fitPlan } from '../../src/core/fitting/fit.ts'
+import { forecast } from '../../src/core/forecast.ts'
+import type { Plan } from '../../src/core/plan/schema.ts'
+import { usualWorkers } from '../../src/main/pool/pool.ts'
+import { samplesFromPool } from '../../src/main/spread/sampled.ts'
+import { barPlan } from './parts/bar-plan.ts'
+import { ms, type Table } from './parts/table.ts'
+import { median, processor_ms, warmUp } from './parts/timing.ts'
+
+/*
+ * What takes many computations, on a bar in its section over two days: a spread of 500, what would help, how thick at
+ * most, and a fit. On one thread the time of the processor is told, which other work on the machine does not stretch.
+ */
+
+const RUNS = 500
+const ASK = { runs: RUNS, seed: 1 }
+const REPEATS = 3
+const question = { of: 'target', index: 0 } as const
+
+/** Readings of the core that a freezer would give which passes four fifths of the heat that is taken. */
+function readings() {
+  const slower: Plan = {
+    ...barPlan,
+    stages: barPlan.stages.map((stage) => ({ ...stage, in: { air_C: -20, h_W_m2K: 9.6 } })),
+  }
+  const { times_h, curves } = forecast({ ...slower, stages: [barPlan.stages[0]!, slower.stages[1]!] })
+  const core = curves.core!
+  return Array.from({ length: 12 }, (_, i) => {
+    const at = times_h.findIndex((h) => h >= 2 * (i + 1))
+    return { probe: 'core', at_h: times_h[at]!, C: core[at]! }
+  })
+}
+
+const repeated = (run: () => void): number => {
+  warmUp(run, 1, 1000)
+  return median(Array.from({ length: REPEATS }, () => processor_ms(run)))
+}
+
+const task = prepareSpread(barPlan, ASK)
+computeSamples(task, 0, 20)
+const spread_ms = processor_ms(() => computeSamples(task, 0, RUNS))
+
+const workers = usualWorkers()
+const file = join(import.meta.dirname, '../main/pool-worker.js')
+const pooled: number[] = []
+for (let i = 0; i < REPEATS; i++) {
+  const began = performance.now()
+  await samplesFromPool(barPlan, ASK, { file, workers })
+  pooled.push(performance.now() - began)
+}
+
+const measured = readings()
+const rows = [
+  [`spread of ${RUNS} runs, one thread`, ms(spread_ms), 'processor', '1', `${ms(spread_ms / RUNS)} a run`],
+  [
+    `spread of ${RUNS} runs, ${workers} workers`,
+    ms(median(pooled)),
+    'wall, from cold workers on',
+    String(REPEATS),
+    'with the forecast that it is told beside',
+  ],
+  ['what would help', ms(repeated(() => whatWouldHelp(barPlan, question))), 'processor', String(REPEATS), ''],
+  [
+    'how thick at most',
+    ms(
+      repeated(() =>
+        findLimit(oneNumber(barPlan, 'fill[0].thickness_mm'), question, { end: 'greatest', from: 60, to: 260 }),
+      ),
+    ),
+    'processor',
+    String(REPEATS),
+    '',
+  ],
+  [
+    `fit of ${measured.length} readings`,
+    ms(repeated(() => fitPlan(barPlan, measured))),
+    'processor',
+    String(REPEATS),
+    '',
+  ],
+]
+
+export const tables: readonly Table[] = [
+  {
+    title: 'Deciding',
+    about:
+      'A bar of custard in its section, four hours on the bench and two days in a freezer, its rule and its target asked.',
+    columns: ['what', 'median', 'of', 'runs', ''],
+    rows,
+  },
+]
