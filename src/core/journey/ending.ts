@@ -48,7 +48,7 @@ export function watchOf(until: Ending, take: Take, mesh: Mesh, start: Sample, fi
     const first = read(start)
     if (!Number.isNaN(first)) waits.push({ by, target, falling: first > target, read })
   }
-  const extreme = (sample: Sample, sign: 1 | -1): number => findExtreme(mesh, sample, sign, take.kinks_C).T_C
+  const extreme = (sample: Sample, sign: 1 | -1): number => findExtreme(mesh, sample, sign).T_C
   const { core_C, surface_C, mean_C, place } = until
   if (core_C !== undefined) {
     // Where parts lie on both sides of the target, the surroundings say which way the piece has to go.

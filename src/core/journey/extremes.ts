@@ -89,16 +89,10 @@ export function findLargest(mesh: Mesh, values: Float64Array, insulated: Readonl
 
 /**
  * The hottest place of the piece (`sign` 1) or the coldest (`sign` −1): searched over all cells and outer faces,
- * refined between cells by a parabola per axis.
- * @param kinks_C  corners of the thermal law of every layer: a parabola must not cross one. Shape: layers
+ * refined between cells by a parabola per axis, which must not cross a corner of the thermal law.
  */
-export function findExtreme(
-  mesh: Mesh,
-  sample: Sample,
-  sign: 1 | -1,
-  kinks_C: readonly (readonly number[])[],
-): Extreme {
-  const { data, cells, surfaces, insulated } = sample
+export function findExtreme(mesh: Mesh, sample: Sample, sign: 1 | -1): Extreme {
+  const { data, cells, surfaces, insulated, parts } = sample
   const best = largest(data, cells, mesh.cells, sign)
   const own = data[cells + best]!
   const faces = mesh.boundary.length
@@ -112,6 +106,8 @@ export function findExtreme(
     return { T_C: data[surfaces + face]!, coordinates }
   }
   const { coordinates, value } = refineAround(mesh, data, cells, best, insulated)
-  const crossed = kinks_C[mesh.layerOf[best]!]!.some((kink) => (kink - own) * (kink - value) <= 0 && value !== own)
+  const crossed = parts[mesh.layerOf[best]!]!.kinks_C.some(
+    (kink) => (kink - own) * (kink - value) <= 0 && value !== own,
+  )
   return crossed || sign * value < sign * own ? { T_C: own, coordinates } : { T_C: value, coordinates }
 }

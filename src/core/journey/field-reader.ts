@@ -18,6 +18,8 @@ export interface Sample {
   readonly outsides: number
   /** Faces through which nothing passes at this moment: the course is level there, as at a mirror plane. */
   readonly insulated: ReadonlySet<FaceName>
+  /** Table of every layer. Shape: mesh.layers */
+  readonly parts: readonly TablePart[]
 }
 
 /** Reads one place at any moment, °C. */
@@ -59,23 +61,39 @@ const ofFace = (face: number): Stencil => ({
   faceWeights: Float64Array.of(1),
 })
 
+const sumOf = (stencils: readonly Stencil[], of: (stencil: Stencil) => number): number =>
+  stencils.reduce((sum, stencil) => sum + of(stencil), 0)
+
 /** Several stencils weighed. */
 function weighed(stencils: readonly Stencil[], weights: readonly number[]): Stencil {
-  const scaled = (of: (stencil: Stencil) => Float64Array): Float64Array =>
-    Float64Array.from(stencils.flatMap((stencil, i) => Array.from(of(stencil), (weight) => weights[i]! * weight)))
-  return {
-    cells: Int32Array.from(stencils.flatMap(({ cells }) => [...cells])),
-    cellWeights: scaled(({ cellWeights }) => cellWeights),
-    faces: Int32Array.from(stencils.flatMap(({ faces }) => [...faces])),
-    faceWeights: scaled(({ faceWeights }) => faceWeights),
+  const cells = new Int32Array(sumOf(stencils, (stencil) => stencil.cells.length))
+  const faces = new Int32Array(sumOf(stencils, (stencil) => stencil.faces.length))
+  const made = {
+    cells,
+    cellWeights: new Float64Array(cells.length),
+    faces,
+    faceWeights: new Float64Array(faces.length),
   }
+  let [cell, face] = [0, 0]
+  for (const [index, stencil] of stencils.entries()) {
+    const weight = weights[index]!
+    for (let i = 0; i < stencil.cells.length; i++, cell++) {
+      made.cells[cell] = stencil.cells[i]!
+      made.cellWeights[cell] = weight * stencil.cellWeights[i]!
+    }
+    for (let i = 0; i < stencil.faces.length; i++, face++) {
+      made.faces[face] = stencil.faces[i]!
+      made.faceWeights[face] = weight * stencil.faceWeights[i]!
+    }
+  }
+  return made
 }
 
 /** Nearer than this to a corner of the thermal law counts as on it, K. */
 const AT_KINK_K = 1e-9
 
-/** Reads by the stencil where no corner lies between its values, else node by node. */
-function quickly({ read, stencil }: Reading, kinks_C: readonly number[]): PlaceReader {
+/** Reads by the stencil where no corner of the layer's law lies between its values, else node by node. */
+function quickly({ read, stencil }: Reading, layer: number): PlaceReader {
   if (stencil === undefined) return read
   const { cells, cellWeights, faces, faceWeights } = stencil
   return (sample) => {
@@ -95,6 +113,7 @@ function quickly({ read, stencil }: Reading, kinks_C: readonly number[]): PlaceR
       if (value < lowest) lowest = value
       if (value > highest) highest = value
     }
+    const kinks_C = sample.parts[layer]?.kinks_C ?? []
     for (let i = 0; i < kinks_C.length; i++)
       if (kinks_C[i]! >= lowest - AT_KINK_K && kinks_C[i]! <= highest + AT_KINK_K) return read(sample)
     return sum
@@ -114,7 +133,7 @@ function weightsAt(xs: readonly number[], x: number): number[] {
 const replaced = (index: Index, axis: number, i: number): Index =>
   axis === 0 ? [i, index[1], index[2]] : axis === 1 ? [index[0], i, index[2]] : [index[0], index[1], i]
 
-export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): FieldReader {
+function createFieldReader(mesh: Mesh): FieldReader {
   const { n, axes } = mesh
   const cellOf = (index: Index): number => index[0] + n[0] * (index[1] + n[1] * index[2])
   const key = (cell: number, axis: number, high: boolean): number => (cell * 3 + axis) * 2 + (high ? 1 : 0)
@@ -175,8 +194,8 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     while (last < count - 1 && layerAt(replaced(here, axis, last + 1)) === layer) last++
 
     const contact = (i: number): Reading => {
-      const lowPart = parts[layerAt(replaced(here, axis, i))]!
-      const highPart = parts[layerAt(replaced(here, axis, i + 1))]!
+      const lowLayer = layerAt(replaced(here, axis, i))
+      const highLayer = layerAt(replaced(here, axis, i + 1))
       const lowReader = read(i).read
       const highReader = read(i + 1).read
       const cell = cellOf(inside(replaced(here, axis, i)))
@@ -185,8 +204,8 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
       const atContact: PlaceReader = (sample) => {
         const TLow = lowReader(sample)
         const THigh = highReader(sample)
-        const lowG = conductivity(lowPart, TLow) / toFace
-        const highG = conductivity(highPart, THigh) / fromFace
+        const lowG = conductivity(sample.parts[lowLayer]!, TLow) / toFace
+        const highG = conductivity(sample.parts[highLayer]!, THigh) / fromFace
         return (lowG * TLow + highG * THigh) / (lowG + highG)
       }
       return { read: atContact }
@@ -227,7 +246,6 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     )
     const left = right - 1 - start
     const share = Math.min(Math.max((x - near[left]!.x) / (near[left + 1]!.x - near[left]!.x), 0), 1)
-    const { kinks_C } = parts[layer]!
     const values = new Float64Array(near.length)
     const cubic: PlaceReader = (sample) => {
       let lowest = Number.POSITIVE_INFINITY
@@ -241,7 +259,7 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
         if (value > highest) highest = value
       }
       // Across a corner of the thermal law a cubic would swing out; between two nodes a straight line never does.
-      for (const kink of kinks_C) {
+      for (const kink of sample.parts[layer]!.kinks_C) {
         if (kink >= lowest - AT_KINK_K && kink <= highest + AT_KINK_K)
           return values[left]! + (values[left + 1]! - values[left]!) * share
       }
@@ -257,22 +275,40 @@ export function createFieldReader(mesh: Mesh, parts: readonly TablePart[]): Fiel
     return i
   }
 
+  const made = new Map<string, PlaceReader>()
   return {
     place(coordinates) {
-      // The nodes depend on which faces are level; a journey has few such sets.
-      const made = new Map<ReadonlySet<FaceName>, PlaceReader>()
+      const name = coordinates.join()
+      const before = made.get(name)
+      if (before !== undefined) return before
       const layer = mesh.layerOf[cellAt(mesh, coordinates)]!
-      const kinks_C = parts[layer]?.kinks_C ?? []
-      return (sample) => {
-        let reader = made.get(sample.insulated)
-        if (reader === undefined) {
-          reader = quickly(along(coordinates, axes.length - 1, [0, 0, 0], sample.insulated), kinks_C)
-          made.set(sample.insulated, reader)
+      // The nodes depend on which faces are level; a journey has few such sets.
+      const byLevel = new Map<string, PlaceReader>()
+      let last: ReadonlySet<FaceName> | undefined
+      let reader: PlaceReader = () => Number.NaN
+      const read: PlaceReader = (sample) => {
+        const { insulated } = sample
+        if (insulated !== last) {
+          const level = [...insulated].sort().join()
+          reader = byLevel.get(level) ?? quickly(along(coordinates, axes.length - 1, [0, 0, 0], insulated), layer)
+          byLevel.set(level, reader)
+          last = insulated
         }
         return reader(sample)
       }
+      made.set(name, read)
+      return read
     },
   }
+}
+
+/** Readers by the cells of a mesh, which runs of one job with other materials share. */
+const readers = new WeakMap<Float64Array, FieldReader>()
+
+export function fieldReader(mesh: Mesh): FieldReader {
+  const made = readers.get(mesh.volume) ?? createFieldReader(mesh)
+  readers.set(mesh.volume, made)
+  return made
 }
 
 /** Coordinates of a cell's middle. Shape: axes */

@@ -83,7 +83,7 @@ export function live(
     temperaturesOf(conduction, y, looked, 0)
     looked.set(films.surface_C, surfaces)
     looked.set(films.airStart_C, outsides)
-    return { data: looked, cells: 0, surfaces, outsides, insulated: idle }
+    return { data: looked, cells: 0, surfaces, outsides, insulated: idle, parts: take.parts }
   }
 
   let t = 0

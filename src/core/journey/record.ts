@@ -2,10 +2,11 @@ import type { FaceName, Place } from '../geometry/body.ts'
 import { cellAt, cellsThere, depthOf, locate, type Mesh, NOTHING, placeOf } from '../geometry/mesh.ts'
 import { type Conduction, temperaturesOf } from '../solver/conduction.ts'
 import type { Films } from '../solver/film.ts'
+import type { TablePart } from '../solver/thermal-table.ts'
 import type { AroundCourse } from './around.ts'
 import type { Course, PlaceHistory, Segment, StageSpan } from './course.ts'
 import { findExtreme } from './extremes.ts'
-import { createFieldReader, type FieldReader, middleOf, type Sample } from './field-reader.ts'
+import { type FieldReader, fieldReader, middleOf, type Sample } from './field-reader.ts'
 import { createReel, type Reel } from './reel.ts'
 
 /** One kept moment, read back; the same object for one moment after the other. */
@@ -47,8 +48,8 @@ export interface Take {
   /** Whether the piece lies upside down, as against the start. */
   readonly turned: boolean
   readonly reader: FieldReader
-  /** Corners of the thermal law of every layer. Shape: mesh.layers */
-  readonly kinks_C: readonly (readonly number[])[]
+  /** Table of every layer. Shape: mesh.layers */
+  readonly parts: readonly TablePart[]
   readonly layout: Layout
   keep(y: Float64Array, films: Films, facts: Facts): void
   /** Number of moments. */
@@ -99,8 +100,8 @@ export function startTake(
   return {
     mesh,
     turned,
-    reader: createFieldReader(mesh, parts),
-    kinks_C: parts.map((part) => part.kinks_C),
+    reader: fieldReader(mesh),
+    parts,
     layout,
     keep(y, films, facts) {
       const at = reel.append()
@@ -122,7 +123,7 @@ export function startTake(
     full: () => reel.full(),
     each(visit) {
       const data = reel.data()
-      const row = { data, at: 0, surfaces, outsides, cells, insulated: idle[0]! }
+      const row = { data, at: 0, surfaces, outsides, cells, insulated: idle[0]!, parts }
       for (const [index, insulated] of idle.entries()) {
         const at = index * width
         row.at = at
@@ -354,7 +355,7 @@ export function finishCourse(
     lazy(() => {
       const found: { readonly T_C: number; readonly coordinates: readonly number[]; readonly mesh: Mesh }[] = []
       for (const take of takes)
-        take.each((row) => found.push({ ...findExtreme(take.mesh, row, sign, take.kinks_C), mesh: take.mesh }))
+        take.each((row) => found.push({ ...findExtreme(take.mesh, row, sign), mesh: take.mesh }))
       return found
     })
   const hottest = extremes(1)

@@ -108,7 +108,8 @@ export function fatLayer(
   }
   const moltenHeats = heats(rested + 2)
   const drawn = (part: number) => {
-    const held = heats(part).map((heat, i) => Math.min(0, heat - moltenHeats[i]!))
+    const held = heats(part)
+    for (let i = 0; i < held.length; i++) held[i] = Math.min(0, held[i]! - moltenHeats[i]!)
     return (T_C: number): number => {
       const x = Math.min(Math.max(((T_C - low_C) * pieces) / (high_C - low_C), 0), pieces)
       const i = Math.min(Math.trunc(x), pieces - 1)
@@ -196,15 +197,18 @@ export function createFatCells(
   const apart = (layer: FatLayer, T_C: number): boolean =>
     layer.heldCooling(T_C) - layer.heldRested(T_C) > -SAME_SHARE * layer.heldAll
 
+  /** All heat of a cell, that of its solid fat included, J/m³. */
+  const heatIn = (cell: number, part: number, place: number): number =>
+    enthalpyOf(table.parts[part]!, place) + held[cell]!
+
   /** New place of a cell after a step, when it changes its part; its old one else. */
   const follow = (cell: number, layer: FatLayer, part: number, place: number): number => {
     const T_C = temperatureOf(place)
     const rests = Math.abs(T_C - before_C[cell]!) < REST_K
     before_C[cell] = T_C
-    const enthalpy = (): number => enthalpyOf(table.parts[part]!, place) + held[cell]!
     if (!apart(layer, T_C)) {
       furthest[cell] = place
-      return part === layer.rested ? place : join(cell, layer.rested, enthalpy())
+      return part === layer.rested ? place : join(cell, layer.rested, heatIn(cell, part, place))
     }
     if (part !== layer.molten) {
       // Warming goes along the rested course, cooling along the other.
@@ -213,7 +217,7 @@ export function createFatCells(
       if (ahead > -TURN_K) return place
       // Out of where both are one: whichever step left it, from here on it goes along the course of the cooling.
       if (part === layer.rested && !apart(layer, temperatureOf(furthest[cell]!)))
-        return join(cell, layer.cooling, enthalpy())
+        return join(cell, layer.cooling, heatIn(cell, part, place))
       const share = heldAtFurthest(cell, layer, part) / layer.heldAll
       // Nothing to keep, or nothing that could still set: the course serves both ways.
       if (part === layer.rested ? share > 1 - SAME_SHARE : share < SAME_SHARE) {
@@ -221,7 +225,7 @@ export function createFatCells(
         return place
       }
     }
-    return keep(cell, layer, heldAtFurthest(cell, layer, part), enthalpy())
+    return keep(cell, layer, heldAtFurthest(cell, layer, part), heatIn(cell, part, place))
   }
 
   return {

@@ -88,6 +88,8 @@ export function reduceChain(chain: WallChain, dt: number, extra: number): void {
   const between = (index: number): number => R[index]! + (index === gapAt ? extra : 0)
   let from = start.outward
   let from_C = chain.mean_C
+  let low_C = Math.min(start.cell_C, chain.mean_C)
+  let high_C = Math.max(start.cell_C, chain.mean_C)
   for (let node = nodes.length - 1; node >= 0; node--) {
     const { heat } = nodes[node]!
     const inner = between(node) + (node === 0 ? start.within : 0)
@@ -101,14 +103,14 @@ export function reduceChain(chain: WallChain, dt: number, extra: number): void {
     whole_C[node] = (own * T[node]! + from * from_C) / whole[node]!
     from = 1 / (inner + 1 / whole[node]!)
     from_C = whole_C[node]!
+    low_C = Math.min(low_C, T[node]!)
+    high_C = Math.max(high_C, T[node]!)
   }
   chain.seen = from
   chain.seen_C = from_C
   // The nearest node goes on moving as it did: what passes is then smooth from step to step. But never past all that it
   // lies between.
   const speed = chain.trend[0]!
-  const low_C = Math.min(start.cell_C, chain.mean_C, ...T)
-  const high_C = Math.max(start.cell_C, chain.mean_C, ...T)
   const room_C = Math.max(0, Math.min(chain.seen_C - low_C, high_C - chain.seen_C))
   chain.drift_C = Number.isNaN(speed) ? 0 : Math.min(Math.max((speed * dt) / 2, -room_C), room_C)
 }
