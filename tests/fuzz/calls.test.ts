@@ -68,6 +68,7 @@ async function enter(ask: Ask, channel: string, request: unknown): Promise<unkno
   if (envelope.ok) {
     counted.done++
     contract[channel as Channel].reply.parse(envelope.value)
+    expect(JSON.stringify(envelope.value)).not.toContain(folder.path)
     return envelope.value
   }
   if (!(failure instanceof Refusal)) throw failure

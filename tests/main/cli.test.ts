@@ -1,5 +1,14 @@
 import { spawnSync } from 'node:child_process'
-import { closeSync, mkdtempSync, openSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs'
+import {
+  closeSync,
+  existsSync,
+  mkdtempSync,
+  openSync,
+  readFileSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, describe, expect, it } from 'vitest'
@@ -303,6 +312,15 @@ describe('what cannot be used', () => {
     expect(stdout).toBe('')
     expect(stderr).toMatch(/: .*; /)
     expect(stderr).not.toContain('mistake in the program')
+  })
+
+  it.runIf(existsSync('/dev/zero'))('reads no further than it may, of what has no size too', () => {
+    const endless = thickset(['check', '/dev/zero'])
+    expect(endless).toMatchObject({ status: 2 })
+    expect(endless.stderr).toMatch(/dev.zero: \d+ MB, more than the 5 MB that are read/)
+    const log = thickset(['fit', save('short.thickset', plan), '--readings', '/dev/zero'])
+    expect(log).toMatchObject({ status: 2 })
+    expect(log.stderr).toMatch(/more than the 20 MB that are read/)
   })
 
   it('says what is wrong with a name', () => {

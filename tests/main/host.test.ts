@@ -3,6 +3,7 @@ import { request as httpRequest, type IncomingHttpHeaders } from 'node:http'
 import { connect } from 'node:net'
 import { networkInterfaces } from 'node:os'
 import { join } from 'node:path'
+import { gzipSync } from 'node:zlib'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { type Host, startHost } from '../../src/main/host.ts'
 import { CONTENT_SECURITY_POLICY } from '../../src/main/pages.ts'
@@ -183,6 +184,12 @@ describe('refused', () => {
 
   it('a body that is no JSON', async () => {
     const answer = await refusedAsk({}, 'POST', '/ask/ready', '{"half":')
+    expect(JSON.parse(answer.text)).toEqual({ ok: false, message: 'The request is not JSON.' })
+  })
+
+  it('a compressed body: nothing is unpacked', async () => {
+    const packed = gzipSync('{}').toString('latin1')
+    const answer = await refusedAsk({ 'content-encoding': 'gzip' }, 'POST', '/ask/ready', packed)
     expect(JSON.parse(answer.text)).toEqual({ ok: false, message: 'The request is not JSON.' })
   })
 

@@ -1,5 +1,8 @@
 import type { Forecast } from '../forecast-types.ts'
 
+/** A text that a spreadsheet would take for a formula, made a text again; numbers come from us and need none of it. */
+const harmless = (text: string): string => (/^[=+\-@\t\r]/.test(text) ? `'${text}` : text)
+
 /** A field as RFC 4180 wants it: in quotes when it holds a quote, a comma or a line break. */
 const field = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text)
 
@@ -21,7 +24,7 @@ export function curvesCsv({ times_h, curves, bands }: Forecast): string {
     if (band === undefined) return [own]
     return [own, { name: `${name}_low_C`, values: band.low }, { name: `${name}_high_C`, values: band.high }]
   })
-  const header = ['time_h', ...columns.map((column) => column.name)]
+  const header = ['time_h', ...columns.map((column) => harmless(column.name))]
   const rows = times_h.map((time_h, index) => [
     String(Number(time_h.toFixed(HOUR_DIGITS))),
     ...columns.map((column) => cell(column.values[index])),

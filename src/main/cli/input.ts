@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from 'node:fs'
+import { closeSync, openSync, readSync, statSync } from 'node:fs'
 import { type Fault, PlanError } from '../../core/errors.ts'
 
 const MB = 1e6
@@ -21,6 +21,25 @@ async function readStandardInput(most: number): Promise<string> {
   return Buffer.concat(pieces).toString('utf8')
 }
 
+/** Text of a file, read no further than `most` bytes: what is no plain file (a pipe, a device) has no size to go by. */
+function readBounded(path: string, most: number): string {
+  const file = openSync(path, 'r')
+  try {
+    const pieces: Buffer[] = []
+    let bytes = 0
+    for (;;) {
+      const piece = Buffer.alloc(65_536)
+      const length = readSync(file, piece)
+      if (length === 0) return Buffer.concat(pieces).toString('utf8')
+      bytes += length
+      if (bytes > most) throw tooLarge(path, bytes, most)
+      pieces.push(piece.subarray(0, length))
+    }
+  } finally {
+    closeSync(file)
+  }
+}
+
 /** Why a file can't be read, in plain words. */
 function readFault(path: string, error: NodeJS.ErrnoException): Fault {
   if (error.code === 'ENOENT')
@@ -41,7 +60,7 @@ export async function readText(path: string, most: number): Promise<string> {
     const found = statSync(path)
     if (found.isDirectory()) throw Object.assign(new Error('folder'), { code: 'EISDIR' })
     if (found.size > most) throw tooLarge(path, found.size, most)
-    return readFileSync(path, 'utf8')
+    return readBounded(path, most)
   } catch (error) {
     if (error instanceof PlanError) throw error
     throw new PlanError([readFault(path, error as NodeJS.ErrnoException)])

@@ -15,6 +15,15 @@ describe('curves as a table', () => {
     expect(table({ core: [80, 61, 2], air: [4, 4, 4] }, band).split('\r\n')[2]).toBe('0.5,61,60,63,4')
   })
 
+  // A spreadsheet computes what begins so; numbers below zero stay numbers.
+  it('lets no name begin a formula', () => {
+    for (const begin of ['=', '+', '-', '@', '\t', '\r']) {
+      const [header] = table({ [`${begin}cmd()`]: [1, 2, 3] }).split(/\r\n/)
+      expect(header?.replaceAll('"', '')).toBe(`time_h,'${begin}cmd()_C`)
+    }
+    expect(table({ 'probe:=1+1': [-1, 2, 3] })).toMatch(/^time_h,probe:=1\+1_C\r\n0,-1\r\n/)
+  })
+
   // RFC 4180, rules 6 and 7.
   it('quotes names with quotes, commas and line breaks, and leaves a field empty before a curve begins', () => {
     const [header, first] = table({ 'probe:a "b", c': [null, 1, 2] }).split('\r\n')
