@@ -11,6 +11,7 @@ import { uncertainties } from './variation.ts'
 /** What an uncertain input acts on. */
 export type InputKind =
   | 'conductivity'
+  | 'currents'
   | 'heat'
   | 'film'
   | 'face film'
@@ -186,6 +187,22 @@ function filmInputs(plan: Plan, job: Job): Input[] {
   }))
 }
 
+/** Currents in each mass that pours: how thin it is within its class, or none at all. */
+function currentInputs(job: Job): Input[] {
+  const pouring = new Map(
+    layersOfJob(job).flatMap(({ material }) => (material.pours === undefined ? [] : [[material.id, material]])),
+  )
+  const { source } = uncertainties.find(({ name }) => name === 'flow')!
+  return [...pouring.values()].map(({ id, title }) => ({
+    kind: 'currents',
+    of: id,
+    title: `how thin ${title} pours`,
+    sigma: 1,
+    unit: 'level',
+    source,
+  }))
+}
+
 function powerInputs(plan: Plan, job: Job): Input[] {
   const airs = airsOf(plan, job).filter(({ stages }) =>
     stages.some(({ appliance }) => appliance !== undefined && 'rated' in appliance.appliance.machine),
@@ -226,6 +243,7 @@ export function inputsOf(plan: Plan, { job, materials, targets }: ResolvedPlan):
         },
       ]
     }),
+    ...currentInputs(job),
     ...filmInputs(plan, job),
     ...classes.map(
       (faces): Input => ({
