@@ -1,4 +1,6 @@
-import type { ApplianceReport, CarriedReport, KillingReport, RuleVerdict } from './forecast-types.ts'
+import type { Variants } from './deciding/band.ts'
+import { messagesWithBands } from './deciding/told-bands.ts'
+import type { ApplianceReport, CarriedReport, Forecast, KillingReport, RuleVerdict } from './forecast-types.ts'
 import type { Course } from './journey/course.ts'
 import { layersOfJob } from './journey/job.ts'
 import { getWall } from './materials/wall.ts'
@@ -46,8 +48,9 @@ interface Found {
   readonly carried: readonly CarriedReport[]
   readonly mass_kg: number
   readonly shelf_kg_m2: number
-  /** Longest stay of any place between 5 and 60 °C. */
-  readonly longest_h: number
+  readonly danger: Forecast['danger']
+  /** What the bands of times come from. */
+  readonly variants: Variants
 }
 
 const most = (values: ArrayLike<number>): number => Array.from(values).reduce((a, b) => Math.max(a, b), -Infinity)
@@ -80,7 +83,8 @@ function touchedAfterHeat({ resolved, course }: Found): boolean {
 
 /** Cautions about food and hands. */
 function ofFood(found: Found): Message[] {
-  const { resolved, course, safety, killing, mass_kg, shelf_kg_m2, longest_h } = found
+  const { resolved, course, safety, killing, mass_kg, shelf_kg_m2, danger } = found
+  const { longest_h, longest_early_h, longest_late_h } = danger
   const cooked = most(course.hottest_C) >= COOKED_C
   const layers = layersOfJob(resolved.job).filter(({ material }) => material.empty !== true)
   const dry = new Set(layers.map(({ material }) => material).filter(({ keeping }) => (keeping?.aw[1] ?? 1) < DRY_AW))
@@ -88,7 +92,15 @@ function ofFood(found: Found): Message[] {
   const pours = layers.filter(({ start_C }) => start_C > SCALDS_C)
   const told: Message[] = []
   if (cooked && longest_h > SLOW_H)
-    told.push(message('caution-spores', { longest_h, low_C: DANGER_C.low, high_C: DANGER_C.high }))
+    told.push(
+      message('caution-spores', {
+        longest_h,
+        ...(longest_early_h === undefined ? {} : { longest_early_h }),
+        ...(longest_late_h === undefined ? {} : { longest_late_h }),
+        low_C: DANGER_C.low,
+        high_C: DANGER_C.high,
+      }),
+    )
   if (safety.some(({ answer }) => answer === 'does not meet')) told.push(message('caution-toxin'))
   if (killing.some(({ answer }) => answer !== 'reached')) told.push(message('caution-raw-egg'))
   if (dry.size > 0)
@@ -125,14 +137,15 @@ function outsideRange({ resolved, course }: Found): Message[] {
 
 /** What the reader must be told: appliances, materials outside their range, food and hands, and what is always true. */
 export function cautionsOf(found: Found): Message[] {
-  const { resolved, course, appliances, carried } = found
+  const { resolved, course, appliances, carried, variants } = found
   const rising = resolved.materials.filter(({ baking }) => baking !== undefined && !baking.baked)
   const leftOut = course.height === undefined && course.segments.some(({ states }) => states.growth !== undefined)
   return [
     ...appliances.filter(({ answer }) => answer === 'is overloaded').flatMap(({ why, notes }) => [why, ...notes]),
     ...outsideRange(found),
-    ...currentsIn(course),
-    ...dewOnChocolate(resolved.job, course),
+    // Where a variant has none of it, it lasts no time at all.
+    ...messagesWithBands(currentsIn(course), variants, currentsIn, 0),
+    ...messagesWithBands(dewOnChocolate(resolved.job, course), variants, (one) => dewOnChocolate(resolved.job, one), 0),
     ...standingCautions(resolved.job, course, carried),
     ...(leftOut ? rising.map(({ title }) => message('rise-left-out', { title })) : []),
     ...course.stages

@@ -1,6 +1,7 @@
 import type { Place } from './geometry/body.ts'
 import type { IngredientMass, Look } from './materials/material.ts'
 import type { Message } from './messages.ts'
+import type { TimeBand } from './words/banded.ts'
 
 export type Verdict = 'yes' | 'not yet' | 'no'
 
@@ -24,7 +25,7 @@ export interface Answer {
   readonly layer: string
   readonly why: Message
   /** The place that was first to get there, hours since the start; absent where there is none or nobody asked. */
-  readonly first?: { readonly where: Place; readonly layer: string; readonly at_h: number }
+  readonly first?: TimeBand & { readonly where: Place; readonly layer: string; readonly at_h: number }
   /** What was left out, what can't be known, and what happens afterwards. */
   readonly notes?: readonly Message[]
   /** The laws that it rests on, with their sources, in words. */
@@ -108,7 +109,7 @@ export interface KillingReport {
 }
 
 /** Whether a soft layer carries what lies on it at a moment. */
-export interface CarriedReport {
+export interface CarriedReport extends TimeBand {
   readonly layer: string
   readonly title: string
   /** Something comes on it, it leaves its mould, or the plan ends. */
@@ -135,7 +136,7 @@ export interface CarriedReport {
 }
 
 /** What a fat coat does on the face that it meets. Warnings only: neither crystals nor cracks are computed. */
-export interface CoatReport {
+export interface CoatReport extends TimeBand {
   readonly title: string
   readonly at_h: number
   /** Face and coat when they meet, and where they touch. */
@@ -321,6 +322,9 @@ export interface Forecast {
     /** Where its end depends on what is uncertain. */
     readonly to_early_h?: number
     readonly to_late_h?: number
+    /** How long it may last, where that too depends on it. */
+    readonly lasts_early_h?: number
+    readonly lasts_late_h?: number
     readonly endedBy: 'after_h' | 'target' | 'core_C' | 'surface_C' | 'mean_C' | 'probe' | 'clock' | 'max_h'
   }[]
   readonly answers: readonly Answer[]
@@ -345,6 +349,10 @@ export interface Forecast {
     readonly where: Place
     readonly layer: string
     readonly core_h: number
+    readonly longest_early_h?: number
+    readonly longest_late_h?: number
+    readonly core_early_h?: number
+    readonly core_late_h?: number
   }
   readonly core: { readonly where: Place; readonly layer: string; readonly depth_m: number }
   readonly cautions: readonly Message[]

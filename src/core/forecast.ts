@@ -2,6 +2,7 @@ import { cautionsOf } from './cautions.ts'
 import type { Control } from './control.ts'
 import { spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
 import { type BandRuns, ownRuns } from './deciding/band-runs.ts'
+import { bandOf, messagesWithBands, withBands } from './deciding/told-bands.ts'
 import { makeFilm } from './film.ts'
 import type { Answer, ApplianceReport, Forecast, RuleVerdict } from './forecast-types.ts'
 import { dimensionsOf, type Place } from './geometry/body.ts'
@@ -11,21 +12,26 @@ import { computeJourney } from './journey/journey.ts'
 import { coarsePartner, resolutions } from './journey/resolution.ts'
 import { sampleCurves } from './journey/sampling.ts'
 import { type Message, message } from './messages.ts'
-import { applianceFacts, judgeAppliances } from './outcomes/appliance-report.ts'
+import { applianceFacts, iceOf, judgeAppliances } from './outcomes/appliance-report.ts'
 import { judgeCarried } from './outcomes/carried.ts'
 import { judgeCoats } from './outcomes/coats.ts'
-import { judgeDanger } from './outcomes/danger.ts'
+import { dangerAt, judgeDanger } from './outcomes/danger.ts'
+import { fineFollow } from './outcomes/fine-history.ts'
 import { judgeGrowth } from './outcomes/growth/growth-report.ts'
 import { judgeKilling } from './outcomes/growth/killing-report.ts'
 import { reportSurroundings } from './outcomes/heat-ways.ts'
+import { downAt } from './outcomes/last-down.ts'
 import { judgeFollowed, judgeRule } from './outcomes/rule-verdict.ts'
 import type { Rule } from './outcomes/rules.ts'
 import type { Target } from './outcomes/target.ts'
-import { judgeTarget, momentReader } from './outcomes/targets/index.ts'
+import { carriedOver } from './outcomes/targets/baked.ts'
+import { judgeTarget, momentReader, otherMoments } from './outcomes/targets/index.ts'
 import { type ResolvedPlan, resolvePlan } from './plan/resolve.ts'
 import type { Plan } from './plan/schema.ts'
 import { quantitiesOf } from './quantities.ts'
+import { boundaryBand } from './stage-times.ts'
 import { toHours } from './units.ts'
+import { bandValues, type TimeBand } from './words/banded.ts'
 
 /** Share of the work that the course itself takes; the rest is its band. */
 const COURSE_SHARE = 0.6
@@ -93,8 +99,9 @@ export function forecastResolved(
   )
   const safety = resolved.rules.map((rule) => verdictWithBand(rule, course, variants, core))
   const killing = judgeKilling(course)
-  const carried = judgeCarried(course, job)
-  const danger = judgeDanger(course, core)
+  const danger = dangerWithBand(course, core, variants)
+  const stages = stagesWithBand(course, variants)
+  const carried = judgeCarried(course, job).map((report) => ({ ...report, ...boundaryBand(stages, report.at_h) }))
   const wall_ms = (control.now?.() ?? 0) - began
   // Drawn for whoever looks at it.
   let film: Forecast['film'] | undefined
@@ -112,19 +119,13 @@ export function forecastResolved(
       notes: [...notesOf(resolved), ...clockNotes(resolved, course)],
     },
     ...curves,
-    stages: course.stages.map((span, index) => ({
-      name: span.name,
-      from_h: toHours(span.from),
-      to_h: toHours(span.to),
-      ...endBand(index, toHours(span.to), variants),
-      endedBy: endWords[span.endedBy],
-    })),
+    stages,
     answers: resolved.targets.map((target) => answerWithBand(target, course, variants)),
     safety,
     growth: judgeGrowth(course, core),
     killing,
     carried,
-    coats: judgeCoats(course, job),
+    coats: judgeCoats(course, job).map((report) => ({ ...report, ...boundaryBand(stages, report.at_h) })),
     surroundings: reportSurroundings(job, course),
     appliances,
     danger,
@@ -139,7 +140,8 @@ export function forecastResolved(
       carried,
       mass_kg: quantities.mass_kg,
       shelf_kg_m2: quantities.shelf_kg_m2,
-      longest_h: danger.longest_h,
+      danger,
+      variants,
     }),
     quantities,
     get film() {
@@ -149,14 +151,33 @@ export function forecastResolved(
   }
 }
 
-/** A minute: an end that moves by less is told without a band. */
-const TOLD_H = 1 / 60
+const lengthOf =
+  (index: number) =>
+  ({ stages }: Course): number =>
+    toHours(stages[index]!.to - stages[index]!.from)
 
-/** Early and late end of a stage; nothing where the clock or its hours end it and all before it. */
-function endBand(index: number, to_h: number, variants: Variants): { to_early_h?: number; to_late_h?: number } {
-  const span = spanOf(variants, ({ stages }) => toHours(stages[index]!.to))
-  if (span === undefined || Math.max(span.below, span.above) < TOLD_H) return {}
-  return { to_early_h: Math.max(0, to_h - span.below), to_late_h: to_h + span.above }
+/** Stages with early and late end; none where the clock or its hours end a stage and all before it. */
+const stagesWithBand = (course: Course, variants: Variants): Forecast['stages'] =>
+  course.stages.map((span, index) => {
+    const to_h = toHours(span.to)
+    const { early_h, late_h } = bandOf(variants, to_h, ({ stages }) => toHours(stages[index]!.to))
+    return {
+      name: span.name,
+      from_h: toHours(span.from),
+      to_h,
+      ...(early_h === undefined ? {} : { to_early_h: early_h }),
+      ...(late_h === undefined ? {} : { to_late_h: late_h }),
+      ...bandValues('lasts_h', bandOf(variants, to_h - toHours(span.from), lengthOf(index))),
+      endedBy: endWords[span.endedBy],
+    }
+  })
+
+/** Hours in the danger zone at the places where they were found. */
+function dangerWithBand(course: Course, core: Place, variants: Variants): Forecast['danger'] {
+  const danger = judgeDanger(course, core)
+  const longest = bandOf(variants, danger.longest_h, (one) => dangerAt(one, danger.where))
+  const atCore = bandOf(variants, danger.core_h, (one) => dangerAt(one, core))
+  return { ...danger, ...bandValues('longest_h', longest), ...bandValues('core_h', atCore) }
 }
 
 /** Curves that a forecast shows. */
@@ -208,8 +229,53 @@ export function assembleCurves(course: Course, variants: Variants, readers: read
   }
 }
 
-/** The answer, its moment between early and late: by the inputs of the course, and by the laws that it rests on. */
+/** The answer with the band of every time that it tells. */
 function answerWithBand(target: Target, course: Course, variants: Variants): Answer {
+  const answer = momentWithBand(target, course, variants)
+  const { at_h, early_h, late_h, first, why, notes } = answer
+  const own: TimeBand = { ...(early_h === undefined ? {} : { early_h }), ...(late_h === undefined ? {} : { late_h }) }
+  const other = otherMoments(target, course, answer)
+  const judged = new Map<Course, Answer>()
+  const anew = (one: Course): Answer => {
+    const made = judged.get(one) ?? judgeTarget(target, one)
+    judged.set(one, made)
+    return made
+  }
+  const find = (key: string, likely_h: number): TimeBand | undefined => {
+    if (likely_h === at_h) return own
+    // It comes after the plan, where there are no variants: its band is that of the laws.
+    if (key === 'more_h') return undefined
+    const read = other(key)
+    // What a core was expected to pass moves as the answer does.
+    if (target.kind === 'baked') return movedAs(answer, likely_h)
+    return bandOf(variants, likely_h, read ?? ((one) => Number(anew(one).why.values[key] ?? Number.NaN) || undefined))
+  }
+  return {
+    ...answer,
+    ...(first === undefined ? {} : { first: { ...first, ...find('first_h', first.at_h) } }),
+    why: withBands(why, find),
+    ...(notes === undefined
+      ? {}
+      : {
+          notes:
+            target.kind === 'baked'
+              ? messagesWithBands(notes, variants, (one) => carriedOver(one, answer.where)).map((note) =>
+                  note.code === 'baked-carried-over' ? note : withBands(note, find),
+                )
+              : notes.map((note) => withBands(note, find)),
+        }),
+  }
+}
+
+/** The band of an answer around another moment. */
+function movedAs({ at_h, early_h, late_h }: Answer, likely_h: number): TimeBand {
+  if (at_h === undefined || early_h === undefined) return {}
+  const band = { early_h: Math.max(0, likely_h - (at_h - early_h)) }
+  return late_h === undefined ? band : { ...band, late_h: likely_h + (late_h - at_h) }
+}
+
+/** The answer, its moment between early and late: by the inputs of the course, and by the laws that it rests on. */
+function momentWithBand(target: Target, course: Course, variants: Variants): Answer {
   const answer = judgeTarget(target, course)
   const { at_h } = answer
   if (at_h === undefined) return answer
@@ -231,7 +297,8 @@ function answerWithBand(target: Target, course: Course, variants: Variants): Ans
 function verdictWithBand(rule: Rule, course: Course, variants: Variants, core: Place): RuleVerdict {
   const verdict = judgeRule(rule, course, core)
   // Only what has been taken can take earlier or later.
-  if (verdict.steps.every(({ taken_h }) => taken_h === undefined)) return verdict
+  if (verdict.steps.every(({ taken_h, at_least_h }) => taken_h === undefined && at_least_h === undefined))
+    return verdict
   const judged = new Map(
     [variants.nominal, ...variants.moved.map((moved) => moved.course)].map((one) => [
       one,
@@ -239,19 +306,45 @@ function verdictWithBand(rule: Rule, course: Course, variants: Variants, core: P
     ]),
   )
   const steps = verdict.steps.map((step, index) => {
-    if (step.taken_h === undefined) return step
-    const span = spanOf(variants, (one) => judged.get(one)?.steps[index]?.taken_h)
+    const stepIn = (one: Course) => judged.get(one)?.steps[index]
+    if (step.taken_h === undefined)
+      return step.at_least_h === undefined
+        ? step
+        : { ...step, ...bandOf(variants, step.at_least_h, (one) => stepIn(one)?.at_least_h ?? stepIn(one)?.taken_h) }
+    const span = spanOf(variants, (one) => stepIn(one)?.taken_h)
     if (span === undefined) return step
     const early_h = Math.max(0, step.taken_h - span.below)
     return span.missing ? { ...step, early_h } : { ...step, early_h, late_h: step.taken_h + span.above }
   })
+  const { from_C: high_C, to_C: low_C } = verdict.why.values
+  const told = steps.find((step) => step.from_C === high_C && step.to_C === low_C)
+  const why = withBands(verdict.why, () => bandOfStep(told))
+  const { slowest } = verdict
+  const notes = verdict.notes.map((note) =>
+    withBands(note, (_, likely_h) =>
+      slowest === undefined
+        ? undefined
+        : bandOf(variants, likely_h, (one) => downHours(one, slowest.where, Number(note.values.to_C))),
+    ),
+  )
   const late = steps.find(
     (step) => step.early_h !== undefined && (step.late_h ?? Number.POSITIVE_INFINITY) > step.within_h,
   )
-  if (verdict.answer !== 'meets' || late === undefined) return { ...verdict, steps }
+  if (verdict.answer !== 'meets' || late === undefined) return { ...verdict, steps, why, notes }
   const { from_C, to_C, within_h, late_h } = late
   const values = { from_C, to_C, within_h, ...(late_h === undefined ? {} : { late_h }) }
-  return { ...verdict, answer: 'open', steps, notes: [message('rule-open', values), ...verdict.notes] }
+  return { ...verdict, answer: 'open', steps, why, notes: [message('rule-open', values), ...notes] }
+}
+
+const bandOfStep = (step: Pick<RuleVerdict['steps'][number], 'early_h' | 'late_h'> = {}): TimeBand => ({
+  ...(step.early_h === undefined ? {} : { early_h: step.early_h }),
+  ...(step.late_h === undefined ? {} : { late_h: step.late_h }),
+})
+
+/** When a place is down at a temperature for good, h; nothing where it ends above it. */
+function downHours(course: Course, where: Place, to_C: number): number | undefined {
+  const down = downAt(fineFollow(course, where), to_C)
+  return Number.isFinite(down) ? toHours(down) : undefined
 }
 
 const notesOf = (resolved: ResolvedPlan): Message[] => [
@@ -266,8 +359,17 @@ function reportWithBand(report: ApplianceReport, { job }: ResolvedPlan, variants
   const facts = (one: Course) => applianceFacts(figures, one, one.stages[report.index]!)
   const extreme = spanOf(variants, (one) => facts(one).extreme_C)
   const beyond = spanOf(variants, (one) => facts(one).beyond_h)
+  const from = (one: Course): number => toHours(one.stages[report.index]!.from)
+  const read = (key: string) => (one: Course) => {
+    const { extreme_h, beyond_h, back_h } = facts(one)
+    if (key === 'beyond_h') return beyond_h
+    const moment = key === 'back_h' ? back_h : extreme_h
+    return moment === undefined ? undefined : moment - from(one)
+  }
   return {
     ...report,
+    why: withBands(report.why, (key, likely_h) => bandOf(variants, likely_h, read(key))),
+    notes: messagesWithBands(report.notes, variants, (one) => iceOf(figures, one, one.stages[report.index]!)),
     ...(extreme === undefined
       ? {}
       : { extreme_low_C: report.extreme_C - extreme.below, extreme_high_C: report.extreme_C + extreme.above }),

@@ -133,7 +133,9 @@ describe('a plan that can be computed', () => {
     const [title, , heading, answer] = stdout.split('\n')
     expect(title).toBe(plan.title)
     expect(heading).toBe('Answers')
-    expect(answer).toMatch(/^ {2}(yes|no|not yet) .*cooled to 10\.0 °C: at \d\d:\d\d on .*early .* late /)
+    expect(answer).toMatch(
+      /^ {2}(yes|no|not yet) .*cooled to 10\.0 °C: at \d\d:\d\d on .* \(\d\d:\d\d on .* to .*\), after /,
+    )
     expect(stdout).toContain('\nCautions\n')
     expect(stdout).toContain('calibrated probe')
     expect(stdout).not.toMatch(/\bsafe\b/i)

@@ -5,9 +5,18 @@ import type { Forecast } from '../forecast-types.ts'
 import type { Message } from '../messages.ts'
 import { findPlanFaults } from '../plan/read.ts'
 import type { Plan } from '../plan/schema.ts'
+import { bandValues } from '../words/banded.ts'
 import type { Change } from './change.ts'
 import { changes as catalogue } from './changes/registry.ts'
-import { type Outcome, outcomeIn, outcomeOf, type Question, type SureOutcome } from './question.ts'
+import {
+  changeBand,
+  marginBand,
+  type Outcome,
+  outcomeIn,
+  outcomeOf,
+  type Question,
+  type SureOutcome,
+} from './question.ts'
 import { type SideEffects, sideEffects } from './side-effects.ts'
 
 /** A change that was tried, with the plan that it makes: forecasting that plan gives the same. */
@@ -21,9 +30,16 @@ export interface TriedChange {
   readonly outcome: Outcome
   /** Hours that it buys on what is asked, negative: costs; absent where either has no such number. */
   readonly gain_h?: number
-  /** Of the best: the band of its moment, whether the late end meets it too, and what it does elsewhere. */
+  /**
+   * Of the best: the band of its moment, of what it buys and of what it leaves to spare, whether the late end meets it
+   * too, and what it does elsewhere.
+   */
   readonly early_h?: number
   readonly late_h?: number
+  readonly gain_early_h?: number
+  readonly gain_late_h?: number
+  readonly margin_early_h?: number
+  readonly margin_late_h?: number
   readonly sure?: boolean
   readonly elsewhere?: SideEffects
   /** On the day: the plan to keep, with its readings and without what they say written into it. */
@@ -34,6 +50,8 @@ export interface TriedChange {
 export interface Help {
   readonly question: Question
   readonly now: SureOutcome
+  /** Bands of its times. */
+  readonly nowBand: Pick<TriedChange, 'early_h' | 'late_h' | 'margin_early_h' | 'margin_late_h'>
   readonly ranked: readonly TriedChange[]
   /** The best two that go together. */
   readonly together?: TriedChange
@@ -99,14 +117,25 @@ function tryChanges(
   }
 }
 
+/** Bands of an outcome's moment, and of what it leaves to spare where a time is asked. */
+function bandsIn(forecast: Forecast, question: Question): Help['nowBand'] {
+  if (question.of === 'rule') return bandValues('margin_h', marginBand(forecast, question))
+  const { early_h, late_h, by_h } = forecast.answers[question.index]!
+  return {
+    ...(early_h === undefined ? {} : { early_h }),
+    ...(late_h === undefined ? {} : { late_h }),
+    ...(by_h === undefined ? {} : bandValues('margin_h', marginBand(forecast, question))),
+  }
+}
+
 /** The same with its band and with what it does elsewhere. */
 function lookClosely(tried: TriedChange, question: Question, before: Forecast, control: Control): TriedChange {
   const after = forecast(tried.plan, control)
-  const { early_h, late_h } = question.of === 'target' ? after.answers[question.index]! : {}
+  const [then, now] = [marginBand(after, question), marginBand(before, question)]
   return {
     ...tried,
-    ...(early_h === undefined ? {} : { early_h }),
-    ...(late_h === undefined ? {} : { late_h }),
+    ...bandsIn(after, question),
+    ...(tried.gain_h === undefined ? {} : bandValues('gain_h', changeBand(now, then))),
     sure: outcomeIn(after, question).sure,
     elsewhere: sideEffects(question, before, after),
   }
@@ -153,6 +182,7 @@ export function whatWouldHelp(
   return {
     question,
     now,
+    nowBand: bandsIn(before, question),
     ranked,
     ...(pair === undefined ? {} : { together: lookClosely(pair, question, before, quiet) }),
     left,

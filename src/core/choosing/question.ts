@@ -7,6 +7,7 @@ import { judgeRule } from '../outcomes/rule-verdict.ts'
 import { judgeTarget } from '../outcomes/targets/index.ts'
 import { resolvePlan } from '../plan/resolve.ts'
 import type { Plan } from '../plan/schema.ts'
+import type { TimeBand } from '../words/banded.ts'
 
 /** The one answer of a plan that counts in a search or a comparison. */
 export type Question =
@@ -70,6 +71,35 @@ export function outcomeIn(forecast: Pick<Forecast, 'answers' | 'safety'>, questi
     possible: answer === 'meets' || answer === 'open' || unbound || early,
     ...present('margin_h', worst.margin_h),
   }
+}
+
+/** Hours to spare at the late end of the band and at the early one; without an asked time, hours sooner than the start. */
+export function marginBand(forecast: Pick<Forecast, 'answers' | 'safety'>, question: Question): TimeBand {
+  if (question.of === 'target') {
+    const { by_h = 0, early_h, late_h } = forecast.answers[question.index]!
+    return {
+      ...(late_h === undefined ? {} : { early_h: by_h - late_h }),
+      ...(early_h === undefined ? {} : { late_h: by_h - early_h }),
+    }
+  }
+  const { steps } = forecast.safety.find(({ rule }) => rule === question.rule)!
+  const spare = (used: (step: (typeof steps)[number]) => number | undefined): number | undefined => {
+    const left = steps.map((step) => step.within_h - (used(step) ?? step.taken_h ?? Number.NaN))
+    return left.some(Number.isNaN) ? undefined : Math.min(...left)
+  }
+  const [early_h, late_h] = [spare((step) => step.late_h), spare((step) => step.early_h)]
+  return { ...(early_h === undefined ? {} : { early_h }), ...(late_h === undefined ? {} : { late_h }) }
+}
+
+/**
+ * How much more there is of a time after a change, at either end of the band: what is uncertain makes the plan with it and without it early or late
+ * alike.
+ */
+export function changeBand(now: TimeBand, then: TimeBand): TimeBand {
+  if (now.early_h === undefined || then.early_h === undefined) return {}
+  if (now.late_h === undefined || then.late_h === undefined) return {}
+  const ends = [then.early_h - now.early_h, then.late_h - now.late_h].sort((a, b) => a - b)
+  return { early_h: ends[0]!, late_h: ends[1]! }
 }
 
 /** The question in the words of a caller: a kind of target or its number, or a rule; the plan's first if none is given. */

@@ -3,6 +3,7 @@ import { forecast } from '../forecast.ts'
 import type { Answer, Forecast } from '../forecast-types.ts'
 import { type Message, message } from '../messages.ts'
 import type { Plan } from '../plan/schema.ts'
+import { bandValues, type TimeBand } from '../words/banded.ts'
 import { type FittedPlan, fitPlan } from './fit.ts'
 import type { Fit, FitAsk } from './fit-types.ts'
 import { forecastFitted } from './posterior.ts'
@@ -25,8 +26,10 @@ export interface DayAnswer {
   readonly promised: DayMoment
   /** As the readings have it. */
   readonly now: DayMoment
-  /** Hours later than promised, negative: earlier; absent where either is not reached. */
+  /** Hours later than promised, negative: earlier, with the band of the day; absent where either is not reached. */
   readonly later_h?: number
+  readonly later_early_h?: number
+  readonly later_late_h?: number
   /** Asked moment, and whether it is kept: by the late end of the band, by the likely course alone, or not. */
   readonly by_h?: number
   readonly kept?: 'surely' | 'likely' | 'no'
@@ -77,16 +80,34 @@ export function keepArrival(plan: Plan, target: number, at_h: number): Plan {
   return { ...plan, came: [...others, { target, at_h }].sort((a, b) => a.target - b.target) }
 }
 
+/** Hours later than the promised moment, by the band of the day. */
+function laterBand({ at_h: promised_h }: DayMoment, { early_h, late_h }: DayMoment): TimeBand {
+  if (promised_h === undefined) return {}
+  return {
+    ...(early_h === undefined ? {} : { early_h: early_h - promised_h }),
+    ...(late_h === undefined ? {} : { late_h: late_h - promised_h }),
+  }
+}
+
+/** The same without its sign: from the least to the most. */
+function sizeOf({ early_h, late_h }: TimeBand): TimeBand {
+  if (early_h === undefined || late_h === undefined) return {}
+  const [least, most] = [Math.abs(early_h), Math.abs(late_h)].sort((a, b) => a - b)
+  return { early_h: early_h < 0 && late_h > 0 ? 0 : least!, late_h: most! }
+}
+
 function stateOf(promised: DayMoment, now: DayMoment): { state: DayAnswer['state']; why: Message } {
   const [before, after] = [promised.at_h, now.at_h]
   if (after === undefined)
     return before === undefined
       ? { state: 'on course', why: message('day-not-reached') }
       : { state: 'behind', why: message('day-lost') }
-  if (before === undefined) return { state: 'ahead', why: message('day-gained', { at_h: after }) }
+  const expected = { at_h: after, ...bandValues('at_h', now) }
+  if (before === undefined) return { state: 'ahead', why: message('day-gained', expected) }
   const later = after - before
   const half = ((promised.late_h ?? before) - (promised.early_h ?? before)) / 2
-  const values = { by_h: Math.abs(later), at_h: after, promised_h: before }
+  const by = { by_h: Math.abs(later), ...bandValues('by_h', sizeOf(laterBand(promised, now))) }
+  const values = { ...by, ...expected, promised_h: before, ...bandValues('promised_h', promised) }
   if (Math.abs(later) <= Math.max(SAME_H, SAME_SHARE * half))
     return { state: 'on course', why: message('day-on-course', values) }
   return later < 0
@@ -142,7 +163,9 @@ function answerOf(plan: Plan, answer: Answer, promise: DayMoment, fit: Fit | nul
     ...came,
     promised,
     now,
-    ...(now.at_h === undefined || promised.at_h === undefined ? {} : { later_h: now.at_h - promised.at_h }),
+    ...(now.at_h === undefined || promised.at_h === undefined
+      ? {}
+      : { later_h: now.at_h - promised.at_h, ...bandValues('later_h', laterBand(promised, now)) }),
     ...(by_h === undefined ? {} : { by_h }),
     ...(kept === undefined ? {} : { kept }),
     ...(came_h === undefined

@@ -99,7 +99,7 @@ function askedOf({ faces, appliance }: Stage, course: Course, span: StageSpan): 
 }
 
 /** What became of the ice of a bath. */
-function iceOf({ ice }: Figures, course: Course, span: StageSpan): Message[] {
+export function iceOf({ ice }: Figures, course: Course, span: StageSpan): Message[] {
   const given = course.around?.machine
   if (ice === undefined || given === undefined) return []
   let melted = 0
@@ -112,6 +112,8 @@ function iceOf({ ice }: Figures, course: Course, span: StageSpan): Message[] {
   return [message('ice-left', { melted_kg: melted, left_kg: ice - melted })]
 }
 
+const copes = ({ beyond_h }: ApplianceFacts): boolean => beyond_h <= PASSING_H
+
 function whyOf(figures: Figures, facts: ApplianceFacts, from_h: number): Message {
   const { title, kind } = figures
   const { limit_C, above } = limitOf(figures)
@@ -119,6 +121,7 @@ function whyOf(figures: Figures, facts: ApplianceFacts, from_h: number): Message
   const values = { title, limit_C, extreme_C, after_h: extreme_h - from_h, beyond_h }
   const what = above ? 'warms' : 'sags'
   if (beyond_h <= 0) return message(`appliance-${what}-within`, values)
+  if (copes(facts)) return message(`appliance-${what}-briefly`, values)
   if (above && kind === 'bath') return message('bath-warms', values)
   if (back_h === undefined) return message(`appliance-${what}-to-the-end`, values)
   return message(`appliance-${what}`, { ...values, back_h: back_h - from_h })
@@ -144,7 +147,7 @@ export function judgeAppliances(job: Job, course: Course, mass: number): Applian
         stage: span.name,
         index,
         title: figures.title,
-        answer: facts.beyond_h <= PASSING_H ? 'copes' : 'is overloaded',
+        answer: copes(facts) ? 'copes' : 'is overloaded',
         set_C: figures.set_C,
         ...limitOf(figures),
         followed: figures.goods === undefined ? 'air' : 'goods',

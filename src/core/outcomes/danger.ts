@@ -2,7 +2,7 @@ import type { Forecast } from '../forecast-types.ts'
 import type { Place } from '../geometry/body.ts'
 import type { Course } from '../journey/course.ts'
 import { toHours } from '../units.ts'
-import { finePlaces } from './fine-history.ts'
+import { fineFollow, finePlaces } from './fine-history.ts'
 
 /**
  * The zone in which what spoils food grows, °C: the widest of the common limits. Source: `fsanz-2h4h` (5 to 60 °C),
@@ -25,6 +25,12 @@ export function timeBetween(t: ArrayLike<number>, T_C: ArrayLike<number>, low_C:
   let sum = 0
   for (let i = 1; i < t.length; i++) sum += timeInside(t[i]! - t[i - 1]!, T_C[i - 1]!, T_C[i]!, low_C, high_C)
   return sum
+}
+
+/** Hours that one place of a course spends in the danger zone. */
+export function dangerAt(course: Course, place: Place): number {
+  const { t, T_C } = fineFollow(course, place)
+  return toHours(timeBetween(t, T_C, DANGER_C.low, DANGER_C.high))
 }
 
 /** Hours in the danger zone: the place that stays longest, and the core. */

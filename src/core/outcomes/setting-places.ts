@@ -255,8 +255,13 @@ const PATIENCE = 7 * 24 * 3600
  * Whether a place that is not there at the end of a course would get there, were it left in the air that is around it
  * then. Moment, s, or undefined when it never would.
  */
-export function wouldHold(course: Course, { index }: PlaceState, mark: Mark): number | undefined {
-  const layer = layerLaws(course, 'typical').get(course.places()[index]!.layer)
+export function wouldHold(
+  course: Course,
+  { index }: PlaceState,
+  mark: Mark,
+  level: Level = 'typical',
+): number | undefined {
+  const layer = layerLaws(course, level).get(course.places()[index]!.layer)
   if (layer === undefined) return undefined
   const { t, T_C } = finePlaces(course)[index]!
   const end = t[t.length - 1]!

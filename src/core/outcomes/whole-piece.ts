@@ -2,6 +2,7 @@ import type { Answer } from '../forecast-types.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
 import { type Message, message } from '../messages.ts'
 import { toHours } from '../units.ts'
+import { bandValues } from '../words/banded.ts'
 import { answerOf } from './answer.ts'
 import { getLawKind } from './kinetics/index.ts'
 import type { Level, Mark } from './kinetics/law.ts'
@@ -206,6 +207,13 @@ function notThere(target: Target, course: Course, { mark, what, also }: Question
   const later = wouldHold(course, behind, mark)
   const air_C = course.air_C[course.air_C.length - 1]!
   if (later === undefined) return tell(message('setting-never', { ...values, air_C }, where), 'no')
-  const more_h = toHours(Math.max(0, later - course.t[course.t.length - 1]!))
-  return tell(message('setting-not-yet', { ...values, air_C, more_h }, where), 'not yet')
+  const end = course.t[course.t.length - 1]!
+  const more = (level: Level): number | undefined => {
+    const at = level === 'typical' ? later : wouldHold(course, behind, mark, level)
+    return at === undefined ? undefined : toHours(Math.max(0, at - end))
+  }
+  const [more_h, soonest_h = more_h, latest_h] = [more('typical')!, more('high'), more('low')]
+  // By the laws alone: what would come after the plan has no variants.
+  const band = { early_h: soonest_h, ...(latest_h === undefined ? {} : { late_h: latest_h }) }
+  return tell(message('setting-not-yet', { ...values, air_C, more_h, ...bandValues('more_h', band) }, where), 'not yet')
 }

@@ -1,7 +1,9 @@
 import type { Answer, Forecast } from '../forecast-types.ts'
+import { endBand } from '../stage-times.ts'
+import type { TimeBand } from '../words/banded.ts'
 
 /** A moment at which someone should put a probe in, with what is expected then. Hours since the start, °C. */
-export interface Check {
+export interface Check extends TimeBand {
   readonly at_h: number
   /** Index of the stage in which it falls. */
   readonly stage: number
@@ -54,10 +56,16 @@ function expectedOf({ times_h, curves, bands }: Forecast, name: string, at_h: nu
   return { likely_C, low_C: read(bands[name]?.low) ?? likely_C, high_C: read(bands[name]?.high) ?? likely_C }
 }
 
-function momentsOf(answer: Answer): readonly { readonly at_h: number; readonly reason: CheckReason }[] {
-  const { target, index, at_h, by_h } = answer
+interface Moment extends TimeBand {
+  readonly at_h: number
+  readonly reason: CheckReason
+}
+
+function momentsOf(answer: Answer): readonly Moment[] {
+  const { target, index, at_h, by_h, early_h, late_h } = answer
+  const band: TimeBand = { ...(early_h === undefined ? {} : { early_h }), ...(late_h === undefined ? {} : { late_h }) }
   return [
-    ...(at_h === undefined ? [] : [{ at_h, reason: { kind: 'likely', target, index } as const }]),
+    ...(at_h === undefined ? [] : [{ at_h, ...band, reason: { kind: 'likely', target, index } as const }]),
     ...(by_h === undefined ? [] : [{ at_h: by_h, reason: { kind: 'asked', target, index } as const }]),
   ]
 }
@@ -68,21 +76,22 @@ function momentsOf(answer: Answer): readonly { readonly at_h: number; readonly r
  */
 export function checksOf(forecast: Forecast): Check[] {
   const { stages, answers } = forecast
-  const wanted = [
+  const wanted: Moment[] = [
     ...answers.flatMap(momentsOf),
-    ...stages.map(({ to_h }) => ({ at_h: to_h, reason: { kind: 'stage-end' } as const })),
+    ...stages.map((stage) => ({ at_h: stage.to_h, ...endBand(stage), reason: { kind: 'stage-end' } as const })),
     ...stages
       .filter(({ from_h, to_h }) => to_h - from_h > LONG_H)
       .map(({ from_h, to_h }) => ({ at_h: (from_h + to_h) / 2, reason: { kind: 'halfway' } as const })),
   ]
   const kept: Check[] = []
-  for (const { at_h, reason } of wanted) {
+  for (const moment of wanted) {
+    const { at_h } = moment
     if (at_h <= 0 || kept.some((check) => Math.abs(check.at_h - at_h) < APART_H)) continue
     const core = expectedOf(forecast, 'core', at_h)
     const surface = expectedOf(forecast, 'surface', at_h)
     if (core === undefined || surface === undefined) continue
     const stage = stages.findIndex(({ to_h }) => at_h <= to_h)
-    kept.push({ at_h, stage: stage < 0 ? stages.length - 1 : stage, reason, core, surface })
+    kept.push({ ...moment, stage: stage < 0 ? stages.length - 1 : stage, core, surface })
   }
   return kept.sort((one, other) => one.at_h - other.at_h)
 }

@@ -2,6 +2,8 @@ import { surroundingsTitleOf } from '../boundary/surroundings.ts'
 import type { TargetKind } from '../outcomes/target.ts'
 import { targetWords } from '../outcomes/target-words.ts'
 import type { Plan } from '../plan/schema.ts'
+import { boundaryBand, endBand } from '../stage-times.ts'
+import { bandedWords, type TimeBand } from '../words/banded.ts'
 import { layerTitle, placeWords } from '../words/place.ts'
 import { say } from '../words/sentences.ts'
 import type { Show } from '../words/show.ts'
@@ -60,11 +62,9 @@ function reasonWords({ reason, stage }: Check, sheet: Sheet): string {
   }
 }
 
-function untilWords({ to_h, to_early_h, to_late_h }: Sheet['stages'][number], show: Show): string {
-  const likely = moment(show, to_h)
-  if (to_early_h === undefined || to_late_h === undefined) return likely
-  return `${likely} (${moment(show, to_early_h)} to ${moment(show, to_late_h)})`
-}
+/** A computed moment with its band. */
+const banded = (show: Show, at_h: number, band: TimeBand): string =>
+  bandedWords((h) => moment(show, h), at_h, band, 'later')
 
 function stagesTable(sheet: Sheet, plan: Plan, show: Show): PageTable {
   return {
@@ -73,9 +73,9 @@ function stagesTable(sheet: Sheet, plan: Plan, show: Show): PageTable {
     columns: [
       column('', 4),
       column('Stage', 22),
-      column('From', 15),
-      column('Until', 27),
-      column('What to do, and where', 32),
+      column('From', 22),
+      column('Until', 24),
+      column('What to do, and where', 28),
     ],
     rows: sheet.stages.map((stage, index) => {
       // A stage that is repeated appears as often as it is lived through; its words are those of the plan.
@@ -85,8 +85,8 @@ function stagesTable(sheet: Sheet, plan: Plan, show: Show): PageTable {
       return [
         stageLetter(index),
         stage.name,
-        moment(show, stage.from_h),
-        untilWords(stage, show),
+        banded(show, stage.from_h, boundaryBand(sheet.stages, stage.from_h)),
+        banded(show, stage.to_h, endBand(stage)),
         [...doing, where].filter((words) => words !== '').join('; '),
       ]
     }),
@@ -102,8 +102,8 @@ function checksTable(sheet: Sheet, show: Show): PageTable {
     title: 'Checks',
     note: `A calibrated probe in the slowest place: ${title}, ${placeWords(where)}, ${show.length(sheet.slowest.depth_m)} deep`,
     columns: [
-      column('When', 15),
-      column('What for', 25),
+      column('When', 20),
+      column('What for', 20),
       column('Expect', 10),
       column('Early to late', 19),
       blank('Measured', 11),
@@ -111,7 +111,7 @@ function checksTable(sheet: Sheet, show: Show): PageTable {
       blank('Initials', 10),
     ],
     rows: sheet.checks.map((check) => [
-      moment(show, check.at_h),
+      banded(show, check.at_h, check),
       reasonWords(check, sheet),
       show.temperature(check.core.likely_C),
       span(check.core.low_C, check.core.high_C),
@@ -125,9 +125,8 @@ function checksTable(sheet: Sheet, show: Show): PageTable {
 function answersList(sheet: Sheet, show: Show): PageList {
   const answers = sheet.answers.map(({ target, answer, at_h, early_h, late_h, by_h }) => {
     const title = targetWords[target as TargetKind]?.title ?? target
-    const early = early_h === undefined ? '' : `, early ${moment(show, early_h)}`
-    const late = late_h === undefined ? ', late beyond the plan' : `, late ${moment(show, late_h)}`
-    const likely = at_h === undefined ? '' : `: likely ${moment(show, at_h)}${early}${late}`
+    const band = { ...(early_h === undefined ? {} : { early_h }), ...(late_h === undefined ? {} : { late_h }) }
+    const likely = at_h === undefined ? '' : `: likely ${banded(show, at_h, band)}`
     const asked = by_h === undefined ? '' : `; asked for ${moment(show, by_h)}`
     return `${title}, ${answer}${likely}${asked}`
   })
@@ -175,7 +174,7 @@ export function pageOf(sheet: Sheet, plan: Plan, show: Show): Page {
     title: sheet.title,
     facts: [
       ['Starts', moment(show, 0)],
-      ['Ends', last === undefined ? '' : moment(show, last.to_h)],
+      ['Ends', last === undefined ? '' : banded(show, last.to_h, endBand(last))],
       ['Mass', show.mass(sheet.needs.mass_kg)],
     ],
     blocks: [

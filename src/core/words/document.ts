@@ -23,6 +23,10 @@ const sentencesOf = (messages: readonly Message[]): string[] => [...new Set(mess
 
 const placeOf = ({ x, y, z }: Place, layer: string) => ({ x, y, z, layer })
 
+function firstOf({ where, layer, ...moment }: NonNullable<Answer['first']>) {
+  return { ...placeOf(where, layer), ...moment }
+}
+
 function answerOf(given: Answer) {
   const { target, answer, at_h, early_h, late_h, margin_h, by_h, where, layer, why, first, notes, sources } = given
   return {
@@ -34,7 +38,7 @@ function answerOf(given: Answer) {
     ...(by_h === undefined ? {} : { by_h }),
     ...(margin_h === undefined ? {} : { margin_h }),
     where: placeOf(where, layer),
-    ...(first === undefined ? {} : { first: { ...placeOf(first.where, first.layer), at_h: first.at_h } }),
+    ...(first === undefined ? {} : { first: firstOf(first) }),
     why: sentence(why),
     ...(notes === undefined ? {} : { notes: sentencesOf(notes) }),
     ...(sources === undefined ? {} : { sources }),
@@ -59,6 +63,10 @@ function verdictOf({ rule, title, answer, steps, worst, slowest, core, why, note
     notes: sentencesOf(notes),
     source,
   }
+}
+
+function dangerOf({ where, layer, ...hours }: Forecast['danger']) {
+  return { ...hours, where: placeOf(where, layer) }
 }
 
 /** The document that `forecast --json` prints. */
@@ -110,13 +118,7 @@ export function forecastDocument(forecast: Forecast) {
       notes: sentencesOf(notes),
     })),
     surroundings: forecast.surroundings,
-    danger: {
-      low_C: danger.low_C,
-      high_C: danger.high_C,
-      longest_h: danger.longest_h,
-      where: placeOf(danger.where, danger.layer),
-      core_h: danger.core_h,
-    },
+    danger: dangerOf(danger),
     core: { where: placeOf(core.where, core.layer), depth_m: core.depth_m },
     cautions: sentencesOf(forecast.cautions),
     quantities: forecast.quantities,

@@ -1,4 +1,5 @@
 import type { Message } from '../messages.ts'
+import { bandedWords, bandKey, type TimeBand } from './banded.ts'
 import { halfLogs, killedLogs } from './half-logs.ts'
 import type { Show } from './show.ts'
 
@@ -13,6 +14,26 @@ const lossWords = (values: Values, show: Show): string =>
 /** How far a place that will not get there has come. */
 const wayLeft = (values: Values, show: Show): string =>
   `it ends at ${show.temperature(number(values, 'last_C'))}, ${show.number(number(values, 'extent_pct'))} % of the way`
+
+const bandIn = (values: Values, key: string): TimeBand => {
+  const [early, late] = [values[bandKey(key, 'early')], values[bandKey(key, 'late')]]
+  return {
+    ...(early === undefined ? {} : { early_h: Number(early) }),
+    ...(late === undefined ? {} : { late_h: Number(late) }),
+  }
+}
+
+/** A computed moment, and a computed stretch of time, each with its band. */
+const when = (values: Values, show: Show, key: string): string =>
+  bandedWords(show.moment, number(values, key), bandIn(values, key), 'later')
+const lasting = (values: Values, show: Show, key: string): string =>
+  bandedWords(show.duration, number(values, key), bandIn(values, key), 'longer')
+
+/** Sooner than this is at once, h. */
+const AT_ONCE_H = 1 / 12
+/** How long after it was put in. */
+const sooner = (values: Values, show: Show): string =>
+  number(values, 'after_h') < AT_ONCE_H ? 'at once' : `after ${lasting(values, show, 'after_h')}`
 
 /** Every sentence that the core can say: code → words, with the numbers shown in the reader's units. */
 export const sentences = {
@@ -29,7 +50,7 @@ export const sentences = {
   'local-codes': () =>
     'Rules shown are those of the named authority; what binds is your local food code and your own hazard plan',
   'caution-spores': (v, show) =>
-    `Heat leaves spores alive, and they wake while a thick mass cools: some place spends ${show.duration(number(v, 'longest_h'))} between ${show.temperature(number(v, 'low_C'))} and ${show.temperature(number(v, 'high_C'))}; the slow cooling is the hazard, not the oven`,
+    `Heat leaves spores alive, and they wake while a thick mass cools: some place spends ${lasting(v, show, 'longest_h')} between ${show.temperature(number(v, 'low_C'))} and ${show.temperature(number(v, 'high_C'))}; the slow cooling is the hazard, not the oven`,
   'caution-toxin': () =>
     'A rule is not met: heating it again does not mend that, as toxins of S. aureus and B. cereus stand boiling and baking; what failed belongs in the bin',
   'caution-raw-egg': () =>
@@ -105,7 +126,7 @@ export const sentences = {
   'coat-unknown': () =>
     'not known: how it was tempered, how long it is dipped, and whether it cracks or blooms; those are warnings from common practice',
   'baked-carried-over': (v, show) =>
-    `after the heat it rises by another ${show.difference(number(v, 'rise_K'))}, to ${show.temperature(number(v, 'highest_C'))} ${show.moment(number(v, 'at_h'))}`,
+    `after the heat it rises by another ${show.difference(number(v, 'rise_K'))}, to ${show.temperature(number(v, 'highest_C'))} ${when(v, show, 'at_h')}`,
   'baked-still-rising': (v, show) =>
     `as the plan ends it is at ${show.temperature(number(v, 'last_C'))} and still rises by ${show.difference(number(v, 'rate_K_h'))} an hour: add a stage to see how far`,
   'default-used': (v) => `${text(v, 'field')} not given: ${text(v, 'value')} used`,
@@ -118,9 +139,9 @@ export const sentences = {
   'rises-and-sets': (v, show) =>
     `taken to rise to ${show.number(number(v, 'growth'))} times its volume at most while it is soft, and to set as starch does, later the more sugar there is; measure the height of a trial bake`,
   'dew-on-chocolate': (v, show) =>
-    `in "${text(v, 'stage')}" dew settles on the chocolate: its surface is as cold as ${show.temperature(number(v, 'surface_C'))}, below the dew point of ${show.temperature(number(v, 'dew_C'))}, for ${show.duration(number(v, 'within_h'))} in all; it dries grey. Wrap it before it comes into damp air, and unwrap it when it is warm`,
+    `in "${text(v, 'stage')}" dew settles on the chocolate: its surface is as cold as ${show.temperature(number(v, 'surface_C'))}, below the dew point of ${show.temperature(number(v, 'dew_C'))}, for ${lasting(v, show, 'within_h')} in all; it dries grey. Wrap it before it comes into damp air, and unwrap it when it is warm`,
   'mass-pours': (v, show) =>
-    `${text(v, 'title')} pours as it comes: until it begins to set (for ${show.duration(number(v, 'until_h'))} at some place), currents in it pass heat up to ${show.number(number(v, 'gain'))} times as well as it conducts. How thin it is was taken from its class, so the band reaches from no currents at all to those of a mass three times thinner`,
+    `${text(v, 'title')} pours as it comes: until it begins to set (for ${lasting(v, show, 'until_h')} at some place), currents in it pass heat up to ${show.number(number(v, 'gain'))} times as well as it conducts. How thin it is was taken from its class, so the band reaches from no currents at all to those of a mass three times thinner`,
   'rise-left-out': (v) => `${text(v, 'title')}: in this shape it is computed as poured, without its rise`,
   'growth-guessed': (v, show) =>
     `flour in it: taken as a batter that rises to ${show.number(number(v, 'growth'))} times its volume at most; give rises_to if you know better`,
@@ -162,22 +183,26 @@ export const sentences = {
     `${text(v, 'title')}, switched off: how fast it cools is computed with walls usual for its kind, give or take half`,
   'appliance-warms-within': (v, show) =>
     `${text(v, 'title')} copes: at its warmest it is at ${show.temperature(number(v, 'extreme_C'))}, within ${show.temperature(number(v, 'limit_C'))}`,
+  'appliance-warms-briefly': (v, show) =>
+    `${text(v, 'title')} copes: the piece warms it ${sooner(v, show)} to ${show.temperature(number(v, 'extreme_C'))}, and it is above ${show.temperature(number(v, 'limit_C'))} only for ${lasting(v, show, 'beyond_h')}`,
+  'appliance-sags-briefly': (v, show) =>
+    `${text(v, 'title')} copes: it falls ${sooner(v, show)} to ${show.temperature(number(v, 'extreme_C'))}, and is below ${show.temperature(number(v, 'limit_C'))} only for ${lasting(v, show, 'beyond_h')}`,
   'appliance-warms': (v, show) =>
-    `the piece warms the whole of it (${text(v, 'title')}): to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))}, above ${show.temperature(number(v, 'limit_C'))} for ${show.duration(number(v, 'beyond_h'))} in all, until ${show.duration(number(v, 'back_h'))} after it was put in; what else lies in it warms too`,
+    `the piece warms the whole of it (${text(v, 'title')}): to ${show.temperature(number(v, 'extreme_C'))} ${sooner(v, show)}, above ${show.temperature(number(v, 'limit_C'))} for ${lasting(v, show, 'beyond_h')} in all, until ${lasting(v, show, 'back_h')} after it was put in; what else lies in it warms too`,
   'appliance-warms-to-the-end': (v, show) =>
-    `the piece warms the whole of it (${text(v, 'title')}): to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))}; it stays above ${show.temperature(number(v, 'limit_C'))} to the end of the stage, for ${show.duration(number(v, 'beyond_h'))} in all; what else lies in it warms too`,
+    `the piece warms the whole of it (${text(v, 'title')}): to ${show.temperature(number(v, 'extreme_C'))} ${sooner(v, show)}; it stays above ${show.temperature(number(v, 'limit_C'))} to the end of the stage, for ${lasting(v, show, 'beyond_h')} in all; what else lies in it warms too`,
   'appliance-sags-within': (v, show) =>
     `${text(v, 'title')} copes: at its coolest it is at ${show.temperature(number(v, 'extreme_C'))}`,
   'appliance-sags': (v, show) =>
-    `its heater is too small for this piece (${text(v, 'title')}): it falls to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))} and is below ${show.temperature(number(v, 'limit_C'))} for ${show.duration(number(v, 'beyond_h'))}`,
+    `its heater is too small for this piece (${text(v, 'title')}): it falls to ${show.temperature(number(v, 'extreme_C'))} ${sooner(v, show)} and is below ${show.temperature(number(v, 'limit_C'))} for ${lasting(v, show, 'beyond_h')}`,
   'appliance-sags-to-the-end': (v, show) =>
     `its heater is too small for this piece (${text(v, 'title')}): it falls to ${show.temperature(number(v, 'extreme_C'))} and stays below ${show.temperature(number(v, 'limit_C'))} to the end of the stage`,
   'bath-warms': (v, show) =>
-    `the bath warms to ${show.temperature(number(v, 'extreme_C'))} after ${show.duration(number(v, 'after_h'))} (${text(v, 'title')}); it is above ${show.temperature(number(v, 'limit_C'))} for ${show.duration(number(v, 'beyond_h'))}`,
+    `the bath warms to ${show.temperature(number(v, 'extreme_C'))} ${sooner(v, show)} (${text(v, 'title')}); it is above ${show.temperature(number(v, 'limit_C'))} for ${lasting(v, show, 'beyond_h')}`,
   'ice-left': (v, show) =>
     `${show.mass(number(v, 'melted_kg'))} of ice melts, ${show.mass(number(v, 'left_kg'))} is left`,
   'ice-gone': (v, show) =>
-    `all ${show.mass(number(v, 'melted_kg'))} of ice has melted after ${show.duration(number(v, 'after_h'))}: from then on the bath warms; add ice before`,
+    `all ${show.mass(number(v, 'melted_kg'))} of ice has melted ${sooner(v, show)}: from then on the bath warms; add ice before`,
   'appliance-over-rating': (v, show) =>
     `${show.mass(number(v, 'mass_kg'))} at once: its kind is made to freeze ${show.mass(number(v, 'rating_kg'))} in a day`,
   'surroundings-note': (v) => `${text(v, 'title')}: ${text(v, 'note')}`,
@@ -235,9 +260,9 @@ export const sentences = {
   'air-open': (v) =>
     `air within the piece (${text(v, 'name')}): as long as nothing lies over its open side, nothing is taken to pass there; open air would cool or warm it sooner`,
   fallen: (v, show) =>
-    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))}`,
+    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${when(v, show, 'at_h')}`,
   'fallen-then-warmer': (v, show) =>
-    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))}, but something is warmer again ${show.moment(number(v, 'again_h'))}`,
+    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${when(v, show, 'at_h')}, but something is warmer again ${when(v, show, 'again_h')}`,
   'fallen-from-the-start': (v, show) => `no place is ever warmer than ${show.temperature(number(v, 'core_C'))}`,
   'still-above': (v, show) =>
     `at the end of the plan the warmest place is still at ${show.temperature(number(v, 'last_C'))}, falling by ${show.difference(number(v, 'rate_K_h'))} an hour`,
@@ -248,9 +273,9 @@ export const sentences = {
   'warming-again': (v, show) =>
     `the piece is getting warmer at the end of the plan, with its warmest place at ${show.temperature(number(v, 'last_C'))}`,
   'baked-through': (v, show) =>
-    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))} and reaches ${show.temperature(number(v, 'highest_C'))}`,
+    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${when(v, show, 'at_h')} and reaches ${show.temperature(number(v, 'highest_C'))}`,
   'baked-beyond': (v, show) =>
-    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${show.moment(number(v, 'at_h'))}, but goes on to ${show.temperature(number(v, 'highest_C'))}, beyond the ${show.temperature(number(v, 'most_C'))} of its window`,
+    `the last place to get there passes ${show.temperature(number(v, 'core_C'))} ${when(v, show, 'at_h')}, but goes on to ${show.temperature(number(v, 'highest_C'))}, beyond the ${show.temperature(number(v, 'most_C'))} of its window`,
   'not-baked': (v, show) =>
     `the last place reaches ${show.temperature(number(v, 'highest_C'))} at most, not ${show.temperature(number(v, 'core_C'))}, and then cools`,
   'still-below': (v, show) =>
@@ -260,13 +285,13 @@ export const sentences = {
   'settled-below': (v, show) =>
     `the last place has come to rest at ${show.temperature(number(v, 'last_C'))}, below the ${show.temperature(number(v, 'core_C'))} asked`,
   'rule-kept': (v, show) =>
-    `every computed place keeps each step; the tightest, ${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))}, takes ${show.duration(number(v, 'taken_h'))} of ${show.duration(number(v, 'within_h'))}`,
+    `every computed place keeps each step; the tightest, ${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))}, takes ${lasting(v, show, 'taken_h')} of ${show.duration(number(v, 'within_h'))}`,
   'rule-step-late': (v, show) =>
-    `${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))} takes ${show.duration(number(v, 'taken_h'))}, ${show.duration(number(v, 'within_h'))} are allowed`,
+    `${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))} takes ${lasting(v, show, 'taken_h')}, ${show.duration(number(v, 'within_h'))} are allowed`,
   'rule-step-unfinished': (v, show) =>
-    `${show.temperature(number(v, 'to_C'))} is not reached within the plan, ${show.duration(number(v, 'taken_h'))} after ${show.temperature(number(v, 'from_C'))}; ${show.duration(number(v, 'within_h'))} are allowed`,
+    `${show.temperature(number(v, 'to_C'))} is not reached within the plan, ${lasting(v, show, 'taken_h')} after ${show.temperature(number(v, 'from_C'))}; ${show.duration(number(v, 'within_h'))} are allowed`,
   'rule-running': (v, show) =>
-    `the plan ends ${show.duration(number(v, 'taken_h'))} after ${show.temperature(number(v, 'from_C'))} with ${show.temperature(number(v, 'to_C'))} not reached; ${show.duration(number(v, 'within_h'))} are allowed`,
+    `the plan ends ${lasting(v, show, 'taken_h')} after ${show.temperature(number(v, 'from_C'))} with ${show.temperature(number(v, 'to_C'))} not reached; ${show.duration(number(v, 'within_h'))} are allowed`,
   'rule-clock-waits': (v, show) =>
     `the warmest place has not fallen below ${show.temperature(number(v, 'start_C'))} by the end of the plan, so its hours have not begun`,
   'rule-not-for-this': (v, show) =>
@@ -278,15 +303,15 @@ export const sentences = {
   'rule-reheated': (v, show) =>
     `the worst place goes above ${show.temperature(number(v, 'start_C'))} after its hours began: they are not begun anew, as some poisons outlast heat`,
   'rule-inside-kept': (v, show) =>
-    `every computed place keeps it; the longest stay between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))} is ${show.duration(number(v, 'taken_h'))} of ${show.duration(number(v, 'within_h'))}`,
+    `every computed place keeps it; the longest stay between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))} is ${lasting(v, show, 'taken_h')} of ${show.duration(number(v, 'within_h'))}`,
   'rule-never-inside': (v, show) =>
     `no computed place is between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))} while it counts`,
   'rule-inside-over': (v, show) =>
-    `${show.duration(number(v, 'taken_h'))} between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))}; ${number(v, 'within_h') > 0 ? `${show.duration(number(v, 'within_h'))} are allowed` : 'no time there is allowed'}`,
+    `${lasting(v, show, 'taken_h')} between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))}; ${number(v, 'within_h') > 0 ? `${show.duration(number(v, 'within_h'))} are allowed` : 'no time there is allowed'}`,
   'rule-spells': (v, show) =>
-    `more than one spell between ${show.temperature(number(v, 'to_C'))} and ${show.temperature(number(v, 'from_C'))}, ${show.duration(number(v, 'taken_h'))} in all; one of at most ${show.duration(number(v, 'within_h'))} is excused`,
+    `more than one spell between ${show.temperature(number(v, 'to_C'))} and ${show.temperature(number(v, 'from_C'))}, ${lasting(v, show, 'taken_h')} in all; one of at most ${show.duration(number(v, 'within_h'))} is excused`,
   'rule-inside-running': (v, show) =>
-    `the plan ends with the worst place still between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))}, so far for ${show.duration(number(v, 'taken_h'))} of ${show.duration(number(v, 'within_h'))}`,
+    `the plan ends with the worst place still between ${show.temperature(number(v, 'from_C'))} and ${show.temperature(number(v, 'to_C'))}, so far for ${lasting(v, show, 'taken_h')} of ${show.duration(number(v, 'within_h'))}`,
   'rule-not-cold-yet': (v, show) =>
     `the worst place does not come down to ${show.temperature(number(v, 'cold_C'))} within the plan, from where on this rule counts`,
   'rule-says': (v) => `for the worst place the rule says: ${text(v, 'words')}`,
@@ -297,11 +322,11 @@ export const sentences = {
   'rule-open': (v, show) =>
     `met by the likely course only: at the late end ${show.temperature(number(v, 'from_C'))} to ${show.temperature(number(v, 'to_C'))} takes ${Number.isNaN(number(v, 'late_h')) ? 'longer than the plan' : show.duration(number(v, 'late_h'))}, ${show.duration(number(v, 'within_h'))} are allowed`,
   'setting-done': (v, show) =>
-    `every place is ${text(v, 'what')}: the first ${show.moment(number(v, 'first_h'))}, the last ${show.moment(number(v, 'at_h'))}`,
+    `every place is ${text(v, 'what')}: the first ${when(v, show, 'first_h')}, the last ${when(v, show, 'at_h')}`,
   'setting-done-then-lost': (v, show) =>
-    `every place is ${text(v, 'what')} ${show.moment(number(v, 'at_h'))} (the first ${show.moment(number(v, 'first_h'))}), but no longer ${show.moment(number(v, 'again_h'))}`,
+    `every place is ${text(v, 'what')} ${when(v, show, 'at_h')}, the first ${when(v, show, 'first_h')}, but no longer ${when(v, show, 'again_h')}`,
   'setting-not-yet': (v, show) =>
-    `at the end of the plan the place that is furthest behind is not ${text(v, 'what')} (${show.number(number(v, 'extent_pct'))} % of the way, ${show.temperature(number(v, 'last_C'))}); left in air of ${show.temperature(number(v, 'air_C'))} it takes some ${show.duration(number(v, 'more_h'))} more`,
+    `at the end of the plan the place that is furthest behind is not ${text(v, 'what')} (${show.number(number(v, 'extent_pct'))} % of the way, ${show.temperature(number(v, 'last_C'))}); left in air of ${show.temperature(number(v, 'air_C'))} it takes some ${lasting(v, show, 'more_h')} more`,
   'setting-never': (v, show) =>
     `the place that is furthest behind ends at ${show.temperature(number(v, 'last_C'))} and ${show.number(number(v, 'extent_pct'))} % of the way; in air of ${show.temperature(number(v, 'air_C'))} it will never be ${text(v, 'what')}`,
   'setting-unknown': (v) =>
@@ -326,16 +351,16 @@ export const sentences = {
   'coat-dew': (v, show) =>
     `air of ${show.temperature(number(v, 'air_C'))} and ${show.number(number(v, 'humidity_pct'))} % wets whatever is not warmer than ${show.temperature(number(v, 'dew_C'))} by a kelvin`,
   'stay-kept': (v, show) =>
-    `set ${show.moment(number(v, 'since_h'))}, and no place gets too warm again until ${show.moment(number(v, 'until_h')).replace(/^at /, '')}`,
+    `set ${when(v, show, 'since_h')}, and no place gets too warm again until ${show.moment(number(v, 'until_h')).replace(/^at /, '')}`,
   'stay-lost': (v, show) =>
-    `set ${show.moment(number(v, 'since_h'))}, but the first place gets too warm again ${show.moment(number(v, 'at_h'))}`,
+    `set ${when(v, show, 'since_h')}, but the first place gets too warm again ${when(v, show, 'at_h')}`,
   'edge-kept': (v, show) =>
     `the crust reaches ${show.length(number(v, 'depth_m'))} deep at most, ${show.length(number(v, 'most_m'))} are welcome`,
   'edge-never-dry': (v, show) =>
     `no place gets hot enough to dry: ${show.temperature(number(v, 'highest_C'))} at most, a crumb that is wet stays below ${show.temperature(number(v, 'dry_C'))}`,
   'edge-dry': (v, show) =>
     `the crust reaches ${show.length(number(v, 'depth_m'))} deep, ${show.length(number(v, 'most_m'))} are welcome: lower the heat, cover, or line the rim`,
-  'edge-burnt': (v, show) => `the hottest place of the surface is burnt ${show.moment(number(v, 'at_h'))}`,
+  'edge-burnt': (v, show) => `the hottest place of the surface is burnt ${when(v, show, 'at_h')}`,
   'edge-colour': (v, show) =>
     `its surface ends ${text(v, 'name')} at its hottest place, ${show.number(number(v, 'share_pct'))} % of the way to black`,
   'edge-cooked': (v, show) =>
@@ -367,7 +392,7 @@ export const sentences = {
   'rule-slowest-above': (v, show) =>
     `the last place to come down ends at ${show.temperature(number(v, 'last_C'))}, above ${show.temperature(number(v, 'to_C'))}; by its own hours: ${text(v, 'answer')}. The worst place lies elsewhere because its hours began first`,
   'rule-slowest-down': (v, show) =>
-    `the last place to come down is at ${show.temperature(number(v, 'to_C'))} ${show.moment(number(v, 'at_h'))}; by its own hours: ${text(v, 'answer')}. The worst place lies elsewhere because its hours began first`,
+    `the last place to come down is at ${show.temperature(number(v, 'to_C'))} ${when(v, show, 'at_h')}; by its own hours: ${text(v, 'answer')}. The worst place lies elsewhere because its hours began first`,
   'change-blast-chiller': () => 'the first two hours in a blast chiller',
   'trouble-blast-chiller': () => 'a blast chiller that takes it; open faces dry sooner',
   'change-blast-freezer': () => 'a blast freezer in place of the freezer',
@@ -408,13 +433,13 @@ export const sentences = {
   'day-unknown': () =>
     'The readings fit no plausible piece, so it is not known how it goes on: look for the cause first',
   'day-ahead': (v, show) =>
-    `Ahead by ${show.duration(number(v, 'by_h'))}: now expected ${show.moment(number(v, 'at_h'))}, promised ${show.moment(number(v, 'promised_h'))}`,
+    `Ahead by ${lasting(v, show, 'by_h')}: now expected ${when(v, show, 'at_h')}, promised ${when(v, show, 'promised_h')}`,
   'day-on-course': (v, show) =>
-    `On course: now expected ${show.moment(number(v, 'at_h'))}, promised ${show.moment(number(v, 'promised_h'))}`,
+    `On course: now expected ${when(v, show, 'at_h')}, promised ${when(v, show, 'promised_h')}`,
   'day-behind': (v, show) =>
-    `Behind by ${show.duration(number(v, 'by_h'))}: now expected ${show.moment(number(v, 'at_h'))}, promised ${show.moment(number(v, 'promised_h'))}`,
+    `Behind by ${lasting(v, show, 'by_h')}: now expected ${when(v, show, 'at_h')}, promised ${when(v, show, 'promised_h')}`,
   'day-lost': () => 'Behind: it was promised, and is no longer reached within the plan',
-  'day-gained': (v, show) => `Ahead: it was not promised, and is now expected ${show.moment(number(v, 'at_h'))}`,
+  'day-gained': (v, show) => `Ahead: it was not promised, and is now expected ${when(v, show, 'at_h')}`,
   'day-not-reached': () => 'Neither promised nor expected within the plan',
   'day-do-nothing': () => 'Nothing needs to be done for it',
   'day-do-watch': (v, show) =>

@@ -1,10 +1,12 @@
 import { type Help, type TriedChange, whatWouldHelp } from '../../core/choosing/help.ts'
 import { type Outcome, type Question, questionOf } from '../../core/choosing/question.ts'
-import { elsewhereWords } from '../../core/choosing/side-effect-words.ts'
+import { elsewhereWords, hoursMoreOrLess } from '../../core/choosing/side-effect-words.ts'
 import type { Message } from '../../core/messages.ts'
 import type { Plan } from '../../core/plan/schema.ts'
+import { bandedWords, type TimeBand } from '../../core/words/banded.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'
+import { spareWords } from '../../core/words/spare.ts'
 import { askedPlan } from './asked-plan.ts'
 import { watchProgress } from './progress.ts'
 import { textSection } from './text-table.ts'
@@ -28,12 +30,25 @@ export function questionWords(plan: Plan, question: Question): string {
   return `${target?.kind ?? 'target'}${core === undefined ? '' : ` to ${metric.temperature(core)}`}${by}`
 }
 
-/** An outcome in words. */
-export function outcomeWords({ met, at_h, margin_h }: Outcome): string {
-  const when = at_h === undefined ? [] : [metric.moment(at_h)]
-  const spare =
-    margin_h === undefined ? [] : [`${metric.duration(Math.abs(margin_h))} ${margin_h < 0 ? 'too late' : 'to spare'}`]
-  return [met ? 'met' : 'not met', ...when, ...spare].join(', ')
+/** Bands of an outcome's times. */
+export type OutcomeBand = Pick<TriedChange, 'early_h' | 'late_h' | 'margin_early_h' | 'margin_late_h'>
+
+/** An outcome in words; its times only with their bands. */
+export function outcomeWords({ met, at_h, margin_h }: Outcome, band: OutcomeBand = {}): string {
+  const { early_h, late_h, margin_early_h, margin_late_h } = band
+  const edges: TimeBand = {
+    ...(early_h === undefined ? {} : { early_h }),
+    ...(late_h === undefined ? {} : { late_h }),
+  }
+  const spare: TimeBand = {
+    ...(margin_early_h === undefined ? {} : { early_h: margin_early_h }),
+    ...(margin_late_h === undefined ? {} : { late_h: margin_late_h }),
+  }
+  return [
+    met ? 'met' : 'not met',
+    ...(at_h === undefined || early_h === undefined ? [] : [bandedWords(metric.moment, at_h, edges, 'later')]),
+    ...(margin_h === undefined || margin_late_h === undefined ? [] : [spareWords(margin_h, spare, metric)]),
+  ].join(', ')
 }
 
 const words = (said: Message): string => say(said, metric)
@@ -46,8 +61,15 @@ const saidChange = ({ titles, trouble, ...rest }: TriedChange) => ({
   trouble: trouble.map(words),
 })
 
-function changeLines({ titles, trouble, outcome, gain_h, sure, elsewhere }: TriedChange): string[] {
-  const gain = gain_h === undefined ? '' : `${gain_h < 0 ? '−' : '+'}${metric.duration(Math.abs(gain_h))}  `
+/** What it buys, with its band; of what was not looked at closely no time is told. */
+function gainWords({ gain_h, gain_early_h, gain_late_h }: TriedChange): string {
+  if (gain_h === undefined) return ''
+  if (gain_early_h === undefined || gain_late_h === undefined) return gain_h < 0 ? 'worse: ' : 'some: '
+  return `${hoursMoreOrLess(gain_h, { early_h: gain_early_h, late_h: gain_late_h }, metric)}  `
+}
+
+function changeLines(tried: TriedChange): string[] {
+  const { titles, trouble, outcome, sure, elsewhere } = tried
   const late =
     sure === undefined || !outcome.met
       ? ''
@@ -55,8 +77,8 @@ function changeLines({ titles, trouble, outcome, gain_h, sure, elsewhere }: Trie
         ? '; the late end of the band too'
         : '; not by the late end of the band'
   return [
-    `${gain}${titleWords(titles)}`,
-    `  ${outcomeWords(outcome)}${late}`,
+    `${gainWords(tried)}${titleWords(titles)}`,
+    `  ${outcomeWords(outcome, tried)}${late}`,
     `  costs: ${trouble.map(words).join('; ')}`,
     ...(elsewhere === undefined ? [] : elsewhereWords(elsewhere, metric).map((line) => `  ${line}`)),
   ]
@@ -66,11 +88,12 @@ function changeLines({ titles, trouble, outcome, gain_h, sure, elsewhere }: Trie
 const matters = ({ gain_h, outcome }: TriedChange, now: Outcome): boolean =>
   gain_h === undefined ? outcome.met !== now.met : Math.abs(gain_h) > SMALL_H
 
-function tellHelp(plan: Plan, { question, now, ranked, together, left }: Help): string {
+/** What would help, in words for a terminal. */
+export function tellHelp(plan: Plan, { question, now, nowBand, ranked, together, left }: Help): string {
   const idle = ranked.filter((tried) => !matters(tried, now))
   const reasons = [...new Set(left.map(({ why }) => why))]
   return [
-    `${plan.title}\n${questionWords(plan, question)}: ${outcomeWords(now)}${now.met && !now.sure ? ', not by the late end of the band' : ''}\n`,
+    `${plan.title}\n${questionWords(plan, question)}: ${outcomeWords(now, nowBand)}${now.met && !now.sure ? ', not by the late end of the band' : ''}\n`,
     textSection(
       'What each change buys, the best first',
       ranked.filter((tried) => matters(tried, now)).flatMap(changeLines),

@@ -12,6 +12,7 @@ import type { Forecast } from '../../core/forecast-types.ts'
 import { LOG_LIMIT, type Log, readLog } from '../../core/plan/log.ts'
 import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
 import { writePlan } from '../../core/plan/write.ts'
+import { bandedWords } from '../../core/words/banded.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric, type Show } from '../../core/words/show.ts'
 import { asAsked, type PlanWords, planWordsOf } from './asked-plan.ts'
@@ -237,8 +238,8 @@ function readingRows({ readings }: Fit, show: Show): string[] {
 /** A moment with its band. */
 function bandWords({ at_h, early_h, late_h }: DayAnswer['now'], show: Show): string {
   if (at_h === undefined) return 'not within the plan'
-  const early = early_h === undefined ? 'open' : show.moment(early_h)
-  return `${show.moment(at_h)} (early ${early}, late ${late_h === undefined ? 'open' : show.moment(late_h)})`
+  const band = { ...(early_h === undefined ? {} : { early_h }), ...(late_h === undefined ? {} : { late_h }) }
+  return bandedWords(show.moment, at_h, band, 'later')
 }
 
 function tellFit(

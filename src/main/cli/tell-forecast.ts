@@ -3,9 +3,12 @@ import type { Place } from '../../core/geometry/body.ts'
 import type { TargetKind } from '../../core/outcomes/target.ts'
 import { targetWords } from '../../core/outcomes/target-words.ts'
 import type { Plan } from '../../core/plan/schema.ts'
+import { endBand, lengthBand } from '../../core/stage-times.ts'
+import { bandedWords, type TimeBand } from '../../core/words/banded.ts'
 import { layerTitle, placeWords } from '../../core/words/place.ts'
 import { say } from '../../core/words/sentences.ts'
 import type { Show } from '../../core/words/show.ts'
+import { spareWords } from '../../core/words/spare.ts'
 import { clockShow } from './clock-show.ts'
 
 const MARGIN = 9
@@ -33,18 +36,26 @@ function askedOf(plan: Plan, { index, target }: Answer, show: Show): string {
   return `${target} to ${show.temperature(asked.core_C)}${window}`.replace('baked to', 'baked, core at')
 }
 
+const bandOf = (early_h: number | undefined, late_h: number | undefined): TimeBand => ({
+  ...(early_h === undefined ? {} : { early_h }),
+  ...(late_h === undefined ? {} : { late_h }),
+})
+
 function band({ at_h, early_h, late_h }: Answer, show: Show): string {
   if (at_h === undefined) return ''
-  const late = late_h === undefined ? 'late beyond the plan' : `late ${show.duration(late_h)}`
-  const edges = early_h === undefined ? '' : ` (early ${show.duration(early_h)}, ${late})`
-  return `${show.moment(at_h)}, after ${show.duration(at_h)}${edges}`
+  const edges = bandOf(early_h, late_h)
+  return `${bandedWords(show.moment, at_h, edges, 'later')}, after ${bandedWords(show.duration, at_h, edges, 'longer')}`
 }
 
-function marginOf({ margin_h, by_h }: Answer, show: Show): string[] {
+function marginOf({ margin_h, by_h, early_h, late_h }: Answer, show: Show): string[] {
   if (by_h === undefined) return []
   const asked = `asked for ${show.moment(by_h)}`
   if (margin_h === undefined) return [asked]
-  return [`${asked}: ${show.duration(Math.abs(margin_h))} ${margin_h < 0 ? 'too late' : 'to spare'}`]
+  const edges = bandOf(
+    late_h === undefined ? undefined : by_h - late_h,
+    early_h === undefined ? undefined : by_h - early_h,
+  )
+  return [`${asked}: ${spareWords(margin_h, edges, show)}`]
 }
 
 /** An answer in a line: what it is, what was asked, and when that is reached. */
@@ -74,11 +85,8 @@ function tellStep(step: RuleVerdict['steps'][number], show: Show): string {
       : `${show.temperature(step.from_C)} to ${show.temperature(step.to_C)} within ${show.duration(step.within_h)}`
   const taken = step.taken_h ?? step.at_least_h
   if (taken === undefined) return `${asked}: ${step.outcome}`
-  const late =
-    step.late_h === undefined
-      ? ''
-      : `, early ${show.duration(step.early_h ?? taken)}, late ${show.duration(step.late_h)}`
-  return `${asked}: ${step.taken_h === undefined ? 'at least ' : ''}${show.duration(taken)}${late} (${step.outcome})`
+  const used = bandedWords(show.duration, taken, bandOf(step.early_h, step.late_h), 'longer')
+  return `${asked}: ${step.taken_h === undefined ? 'at least ' : ''}${used} (${step.outcome})`
 }
 
 const ruleLine = ({ answer, title }: RuleVerdict): string => `${answer}: ${title}`
@@ -191,11 +199,15 @@ const cautionsOf = ({ cautions }: Forecast, show: Show): string[] => [
 export function tellForecast(forecast: Forecast, plan: Plan): string {
   const show = clockShow(plan.startsAt)
   const { danger, core } = forecast
-  const stages = forecast.stages.map(({ name, from_h, to_h, endedBy }) => {
-    return `${name}: ${show.duration(to_h - from_h)}, until ${show.moment(to_h).replace(/^at /, '')} (${endWords[endedBy] ?? endedBy})`
+  const stages = forecast.stages.map((stage) => {
+    const { name, from_h, to_h, endedBy } = stage
+    const end = endBand(stage)
+    const lasts = bandedWords(show.duration, to_h - from_h, lengthBand(stage), 'longer')
+    const until = bandedWords((h) => show.moment(h).replace(/^at /, ''), to_h, end, 'later')
+    return `${name}: ${lasts}, until ${until}, ${endWords[endedBy] ?? endedBy}`
   })
   const dangerLines = [
-    `${show.temperature(danger.low_C)} to ${show.temperature(danger.high_C)}: ${show.duration(danger.longest_h)} at ${sayPlace(forecast, danger.where, danger.layer)}; ${show.duration(danger.core_h)} in the core`,
+    `${show.temperature(danger.low_C)} to ${show.temperature(danger.high_C)}: ${bandedWords(show.duration, danger.longest_h, bandOf(danger.longest_early_h, danger.longest_late_h), 'longer')} at ${sayPlace(forecast, danger.where, danger.layer)}; ${bandedWords(show.duration, danger.core_h, bandOf(danger.core_early_h, danger.core_late_h), 'longer')} in the core`,
   ]
   return [
     `${forecast.title}\n`,
@@ -224,8 +236,8 @@ export function tellForecast(forecast: Forecast, plan: Plan): string {
     ),
     section(
       'Carried',
-      forecast.carried.flatMap(({ answer, title, occasion, at_h, where, layer, why, notes, source }) => [
-        `${answer}: ${title}, ${occasionWords[occasion]} ${show.moment(at_h)}`,
+      forecast.carried.flatMap(({ answer, title, occasion, at_h, where, layer, why, notes, source, ...edges }) => [
+        `${answer}: ${title}, ${occasionWords[occasion]} ${bandedWords(show.moment, at_h, edges, 'later')}`,
         indented(`${sayPlace(forecast, where, layer)}: ${say(why, show)}`),
         ...notes.map((note) => indented(say(note, show))),
         indented(`source: ${source}`),
@@ -233,8 +245,8 @@ export function tellForecast(forecast: Forecast, plan: Plan): string {
     ),
     section(
       'Coats',
-      forecast.coats.flatMap(({ title, at_h, why, notes }) => [
-        `${title}, ${show.moment(at_h)}`,
+      forecast.coats.flatMap(({ title, at_h, why, notes, ...edges }) => [
+        `${title}, ${bandedWords(show.moment, at_h, edges, 'later')}`,
         indented(say(why, show)),
         ...notes.map((note) => indented(say(note, show))),
       ]),

@@ -32,11 +32,13 @@ function soughtBy(plan: Plan, words: Words): OneNumber {
 const shown = (value: number | undefined, unit: string): string =>
   value === undefined ? 'none' : `${metric.number(Math.round(value * 100) / 100)} ${unit}`
 
+/** Met or not at each value that was tried: the scan has no bands, so it tells no times. */
 function scanLine({ value, refused, ...outcome }: Tried, unit: string): string {
   return `${shown(value, unit).padStart(14)}  ${refused === undefined ? outcomeWords(outcome) : `no plan: ${refused}`}`
 }
 
-function tellLimit(plan: Plan, asked: string, limit: Limit): string {
+/** A limit in words for a terminal. */
+export function tellLimit(plan: Plan, asked: string, limit: Limit): string {
   const { path, unit, now, end, value, sure, possible, beyond, monotone, changes, scan } = limit
   const found =
     value === undefined

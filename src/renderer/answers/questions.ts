@@ -1,7 +1,9 @@
 import type { Answer, Forecast, RuleVerdict, Verdict } from '../../core/forecast-types.ts'
 import type { PlanTarget } from '../../core/plan/schema.ts'
+import type { TimeBand } from '../../core/words/banded.ts'
 import type { Show } from '../../core/words/show.ts'
-import { dayAndClock, durationRange, durationWords, earlyToLate } from '../format-time.ts'
+import { spareWords } from '../../core/words/spare.ts'
+import { dayAndClock, durationWords, earlyToLate } from '../format-time.ts'
 import { questionTitles } from '../text.ts'
 
 /** How an answer is marked: the same four signs for targets and rules. */
@@ -81,31 +83,16 @@ export function firstOpen(forecast: Forecast): number | undefined {
   return rule < 0 ? undefined : ruleIndex(forecast, rule)
 }
 
-/** "5 h 40 min after you asked for it", "65 h to spare (60 to 69 h)", with what the late end would cost. */
+/** "65 h to spare (60 h to 69 h)", "5 h too late (14 h too late to 4 h to spare)". */
 export function marginWords(answer: Answer): string | undefined {
   const { at_h, by_h, early_h, late_h } = answer
   if (by_h === undefined || at_h === undefined) return undefined
-  const margin = by_h - at_h
-  const range =
-    early_h !== undefined && late_h !== undefined && (by_h - late_h) * (by_h - early_h) > 0
-      ? ` (${durationRange(...rising(Math.abs(by_h - late_h), Math.abs(by_h - early_h)))})`
-      : ''
-  if (margin < 0) {
-    const luck = early_h !== undefined && early_h <= by_h ? '; at the early end in time' : ''
-    return `${durationWords(margin)} after you asked for it${range}${luck}`
+  const band: TimeBand = {
+    ...(late_h === undefined ? {} : { early_h: by_h - late_h }),
+    ...(early_h === undefined ? {} : { late_h: by_h - early_h }),
   }
-  const risk =
-    late_h === undefined
-      ? early_h === undefined
-        ? ''
-        : '; at the late end not within the plan'
-      : late_h > by_h
-        ? `; at the late end ${durationWords(late_h - by_h)} too late`
-        : ''
-  return `${durationWords(margin)} to spare${range}${risk}`
+  return spareWords(by_h - at_h, band, { duration: durationWords })
 }
-
-const rising = (a: number, b: number): [number, number] => (a < b ? [a, b] : [b, a])
 
 export interface Likely {
   /** "Thu 13:40" */

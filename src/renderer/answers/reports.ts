@@ -1,6 +1,7 @@
 import type { CarriedReport, CoatReport, Forecast, GrowthReport, KillingReport } from '../../core/forecast-types.ts'
 import type { Place } from '../../core/geometry/body.ts'
 import type { Message } from '../../core/messages.ts'
+import { bandedWords, type TimeBand } from '../../core/words/banded.ts'
 import { halfLogs } from '../../core/words/half-logs.ts'
 import { dayAndClock } from '../format-time.ts'
 import type { Mark } from './questions.ts'
@@ -49,12 +50,16 @@ const occasionWords: Readonly<Record<CarriedReport['occasion'], string>> = {
   end: 'at the end',
 }
 
+/** A moment with its band, where it has one. */
+const momentWords = (startsAt: string, at_h: number, band: TimeBand): string =>
+  bandedWords((h) => dayAndClock(startsAt, h), at_h, band, 'later')
+
 const carried = (
-  { answer, title, occasion, at_h, where, layer, why, notes, source }: CarriedReport,
+  { answer, title, occasion, at_h, where, layer, why, notes, source, ...band }: CarriedReport,
   startsAt: string,
 ): Report => ({
   key: `carried ${layer} ${at_h}`,
-  question: `Does ${title} carry ${occasionWords[occasion]}, ${dayAndClock(startsAt, at_h)}?`,
+  question: `Does ${title} carry ${occasionWords[occasion]}, ${momentWords(startsAt, at_h, band)}?`,
   word: carriedWords[answer],
   mark: carriedMarks[answer],
   why,
@@ -63,9 +68,9 @@ const carried = (
   source,
 })
 
-const coat = ({ title, at_h, why, notes }: CoatReport, startsAt: string): Report => ({
+const coat = ({ title, at_h, why, notes, ...band }: CoatReport, startsAt: string): Report => ({
   key: `coat ${title} ${at_h}`,
-  question: `${title} on its face, ${dayAndClock(startsAt, at_h)}`,
+  question: `${title} on its face, ${momentWords(startsAt, at_h, band)}`,
   word: 'Warnings only',
   mark: 'none',
   why,

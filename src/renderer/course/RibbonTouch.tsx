@@ -1,20 +1,24 @@
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useId, useState } from 'react'
 
+import type { Forecast } from '../../core/forecast-types.ts'
 import type { Plan } from '../../core/plan/schema.ts'
+import { lengthBand } from '../../core/stage-times.ts'
+import { bandedWords } from '../../core/words/banded.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { dropIndex, type RibbonStage, ribbonStages, withLength } from '../edits/ribbon.ts'
 import { duplicateStage, moveStage, removeStage } from '../edits/stages.ts'
-import { dayAndClock, durationWords } from '../format-time.ts'
+import { durationWords } from '../format-time.ts'
 import { useDrag } from '../parts/use-drag.ts'
 import { usePlan } from '../plan-store.ts'
 import { useView } from '../view-store.ts'
 import type { ChartFrame } from './chart-frame.ts'
 import { fromPixel, toPixel } from './linear-scale.ts'
+import { beginWords } from './StageRibbon.tsx'
 
 interface RibbonTouchProps {
   /** The plan of which the ribbon was drawn. */
   readonly plan: Plan
-  readonly spans: readonly { readonly from_h: number; readonly to_h: number }[]
+  readonly spans: Forecast['stages']
   readonly frame: ChartFrame
 }
 
@@ -25,6 +29,14 @@ interface Drag {
   readonly index: number
   readonly from: number
   readonly moved: boolean
+}
+
+/** How long a stage takes, with its band; of one that is done several times, all its rounds together. */
+function lengthWords(spans: Forecast['stages'], { from_h, to_h }: RibbonStage): string {
+  const own = spans.filter((span) => span.from_h >= from_h - 1e-6 && span.to_h <= to_h + 1e-6)
+  const sum = (end: 'early_h' | 'late_h'): number =>
+    own.reduce((all, span) => all + (lengthBand(span)[end] ?? span.to_h - span.from_h), 0)
+  return bandedWords(durationWords, to_h - from_h, { early_h: sum('early_h'), late_h: sum('late_h') }, 'longer')
 }
 
 /**
@@ -135,7 +147,7 @@ export function RibbonTouch({ plan, spans, frame }: RibbonTouchProps): ReactNode
           const when =
             span === undefined
               ? ''
-              : `, from ${dayAndClock(plan.startsAt, span.from_h)}, ${durationWords(span.to_h - span.from_h)}`
+              : `, from ${beginWords(spans, span.from_h, plan.startsAt)}, ${lengthWords(spans, span)}`
           return (
             <div
               // biome-ignore lint/suspicious/noArrayIndexKey: a stage is known by its place in the order

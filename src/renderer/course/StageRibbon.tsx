@@ -2,6 +2,8 @@ import { type ReactNode, useState } from 'react'
 
 import type { Forecast } from '../../core/forecast-types.ts'
 import type { Plan } from '../../core/plan/schema.ts'
+import { boundaryBand } from '../../core/stage-times.ts'
+import { bandedWords } from '../../core/words/banded.ts'
 import type { Show } from '../../core/words/show.ts'
 import { actionWords, stageLetter } from '../../core/words/stage.ts'
 import { dayAndClock } from '../format-time.ts'
@@ -17,11 +19,15 @@ interface StageRibbonProps {
   readonly show: Show
 }
 
+/** When a stage begins, with the band of what it waits for. */
+export const beginWords = (stages: Forecast['stages'], from_h: number, startsAt: string): string =>
+  bandedWords((h) => dayAndClock(startsAt, h), from_h, boundaryBand(stages, from_h), 'later')
+
 /** The stages on the chart's own time axis, with marks for what is done at their starts. */
 export function StageRibbon({ stages, plan, frame, show }: StageRibbonProps): ReactNode {
   const [told, tell] = useState<number | null>(null)
   const spoken = stages.map(
-    (stage, index) => `${stageLetter(index)} ${stage.name} from ${dayAndClock(plan.startsAt, stage.from_h)}`,
+    (stage, index) => `${stageLetter(index)} ${stage.name} from ${beginWords(stages, stage.from_h, plan.startsAt)}`,
   )
   const words = stages.map((_, index) => actionWords(plan, index, show).join(', '))
   const marks = stages.map((stage) => toPixel(frame.x, stage.from_h))
@@ -60,7 +66,7 @@ export function StageRibbon({ stages, plan, frame, show }: StageRibbonProps): Re
             type="button"
             className="deed"
             style={{ left: (places[index] ?? 0) - DEED / 2, top: frame.ribbon.top - DEED / 2 }}
-            aria-label={`${dayAndClock(plan.startsAt, stage.from_h)}: ${word}`}
+            aria-label={`${beginWords(stages, stage.from_h, plan.startsAt)}: ${word}`}
             onMouseEnter={() => tell(index)}
             onMouseLeave={() => tell(null)}
             onFocus={() => tell(index)}

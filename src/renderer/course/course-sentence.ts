@@ -1,4 +1,6 @@
 import type { Forecast } from '../../core/forecast-types.ts'
+import { endBand } from '../../core/stage-times.ts'
+import { bandedWords } from '../../core/words/banded.ts'
 import type { Show } from '../../core/words/show.ts'
 import { dayAndClock, durationRange, durationWords } from '../format-time.ts'
 import { staysBetween, totalOf } from './read-curve.ts'
@@ -20,14 +22,28 @@ export function dangerWords(forecast: Forecast, startsAt: string, show: Show): D
   if (!last) return { title, long: 'The core is never inside', short: 'core never inside' }
   const total = durationWords(totalOf(stays))
   const stillInside = last.to_h >= (forecast.times_h.at(-1) ?? 0) - 1e-6
-  const end = stillInside ? 'and still at the end' : `until ${dayAndClock(startsAt, last.to_h)}`
+  const end = stillInside ? 'and still at the end' : `until ${endWords(forecast, startsAt, last.to_h)}`
   const band = coreBandStay(forecast)
   const range = band ? ` (${durationRange(band[0], band[1])})` : ''
   return {
     title,
     long: `The core is inside for ${total}${range}, ${end}`,
-    short: `core inside for ${total}`,
+    short: `core inside for ${total}${range}`,
   }
+}
+
+/** When the core leaves the zone for good, with the moments at which the edges of its band do. */
+function endWords(forecast: Forecast, startsAt: string, likely_h: number): string {
+  const { low_C, high_C } = forecast.danger
+  const [early_h, late_h] = [forecast.bands.core?.low, forecast.bands.core?.high]
+    .map((edge) => staysBetween(forecast.times_h, edge ?? [], low_C, high_C).at(-1)?.to_h)
+    .sort((a, b) => (a ?? likely_h) - (b ?? likely_h))
+  const end_h = forecast.times_h.at(-1) ?? 0
+  const band = {
+    ...(early_h === undefined ? {} : { early_h }),
+    ...(late_h === undefined || late_h >= end_h - 1e-6 ? {} : { late_h }),
+  }
+  return bandedWords((at_h) => dayAndClock(startsAt, at_h), likely_h, band, 'later')
 }
 
 /** The core's stay along the early and along the late edge of its band, shorter first. */
@@ -47,7 +63,9 @@ export function courseSentence(forecast: Forecast, startsAt: string, show: Show)
   const core = (forecast.curves.core ?? []).filter((value) => value !== null)
   const [first, final] = [core[0], core.at(-1)]
   if (first === undefined || final === undefined) return 'The core has no course yet.'
-  const length = durationWords((forecast.times_h.at(-1) ?? 0) - (forecast.times_h[0] ?? 0))
+  const last = forecast.stages.at(-1)
+  const whole_h = (forecast.times_h.at(-1) ?? 0) - (forecast.times_h[0] ?? 0)
+  const length = bandedWords(durationWords, whole_h, last === undefined ? {} : endBand(last), 'longer')
   const [lowest, highest] = [Math.min(...core), Math.max(...core)]
   const turn =
     highest > Math.max(first, final) + 2
@@ -65,9 +83,16 @@ function zoneSentence(forecast: Forecast, startsAt: string, show: Show): string 
   if (danger.longest_h <= 0) return `No place is ${zone} at any time.`
   const words = dangerWords(forecast, startsAt, show).long.replace('inside', zone)
   const sameAsCore = danger.longest_h - danger.core_h < 0.25
-  return sameAsCore
-    ? `${words}.`
-    : `${words}; the place that stays longest is there for ${durationWords(danger.longest_h)}.`
+  return sameAsCore ? `${words}.` : `${words}; the place that stays longest is there for ${longestWords(danger)}.`
+}
+
+/** The longest stay of any place, with its band. */
+export function longestWords({ longest_h, longest_early_h, longest_late_h }: Forecast['danger']): string {
+  const band = {
+    ...(longest_early_h === undefined ? {} : { early_h: longest_early_h }),
+    ...(longest_late_h === undefined ? {} : { late_h: longest_late_h }),
+  }
+  return bandedWords(durationWords, longest_h, band, 'longer')
 }
 
 /** "5.0 °C" as "5 °C": limits are round numbers. */

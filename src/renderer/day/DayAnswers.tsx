@@ -8,7 +8,7 @@ import type { Show } from '../../core/words/show.ts'
 import { questionOf } from '../answers/questions.ts'
 import { sentence } from '../answers/sentence.ts'
 import { HelpPanel } from '../choosing/HelpPanel.tsx'
-import { durationWords } from '../format-time.ts'
+import { durationRange, durationWords } from '../format-time.ts'
 import { usePlan } from '../plan-store.ts'
 
 interface DayAnswersProps {
@@ -68,10 +68,20 @@ export function DayAnswers({ day, plan, show }: DayAnswersProps): ReactNode {
   )
 }
 
-function statement({ state, later_h }: DayAnswer): string {
+function statement({ state, later_h, later_early_h, later_late_h }: DayAnswer): string {
   if (state === 'unknown') return 'No course explains these readings'
   if (state === 'on course' || later_h === undefined) return stateWords[state]
-  return `${stateWords[state]} by about ${durationWords(later_h)}`
+  const range =
+    later_early_h === undefined || later_late_h === undefined
+      ? ''
+      : ` (${rangeWords(state, later_early_h, later_late_h)})`
+  return `${stateWords[state]} by about ${durationWords(later_h)}${range}`
+}
+
+/** From the least to the most; where the band holds both ahead and behind, each with its word. */
+function rangeWords(state: DayAnswer['state'], early_h: number, late_h: number): string {
+  if (early_h < 0 && late_h > 0) return `${durationWords(early_h)} ahead to ${durationWords(late_h)} behind`
+  return state === 'ahead' ? durationRange(-late_h, -early_h) : durationRange(early_h, late_h)
 }
 
 function AnswerNow({

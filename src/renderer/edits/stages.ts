@@ -4,7 +4,9 @@ import { buildBody } from '../../core/geometry/shapes/index.ts'
 import { scheduleStages } from '../../core/plan/schedule.ts'
 import type { Plan, PlanAction, PlanStage, PlanSurroundings } from '../../core/plan/schema.ts'
 import { cutsPossible } from '../../core/plan/wrapping.ts'
+import { boundaryBand } from '../../core/stage-times.ts'
 import { toHours } from '../../core/units.ts'
+import type { TimeBand } from '../../core/words/banded.ts'
 import { writeAt } from './path.ts'
 
 /** A stage after the last one. */
@@ -225,15 +227,24 @@ export function withCourse(plan: Plan, index: number, points: readonly (readonly
   return writeAt(plan, `stages[${index}].in`, { ...rest, air_C: points.map(([hour, T_C]) => [hour, T_C]) })
 }
 
+/** When a stage begins, hours since the plan's start; with a band where that is computed. */
+export interface StageStart extends TimeBand {
+  readonly at_h: number
+}
+
 /**
  * Hours since the start at which every stage begins, as far as the plan itself says, else as forecast; null beyond
  * what is known.
  */
-export function stageStarts(plan: Plan, forecast: Forecast | null): (number | null)[] {
+export function stageStarts(plan: Plan, forecast: Forecast | null): (StageStart | null)[] {
   const scheduled = scheduleStages(
     plan.startsAt,
     plan.stages.map(({ until }) => until),
     plan.clock_changes,
   )
-  return scheduled.map(({ begins }, i) => (begins === null ? (forecast?.stages[i]?.from_h ?? null) : toHours(begins)))
+  return scheduled.map(({ begins }, i) => {
+    if (begins !== null) return { at_h: toHours(begins) }
+    const at_h = forecast?.stages[i]?.from_h
+    return at_h === undefined ? null : { at_h, ...boundaryBand(forecast?.stages ?? [], at_h) }
+  })
 }

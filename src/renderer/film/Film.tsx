@@ -3,9 +3,10 @@ import { type ReactNode, useMemo } from 'react'
 import type { SectionFilm } from '../../core/forecast-types.ts'
 import type { Place } from '../../core/geometry/body.ts'
 import { layerTitle, placeWords } from '../../core/words/place.ts'
+import { longestWords } from '../course/course-sentence.ts'
 import { readCurve } from '../course/read-curve.ts'
 import { degreeLabel } from '../course/temperature-axis.ts'
-import { dayAndClock, durationWords } from '../format-time.ts'
+import { dayAndClock } from '../format-time.ts'
 import type { ForecastPaneProps } from '../panes/pane-props.ts'
 import { type FilmQuantity, useView } from '../view-store.ts'
 import { FieldPicture, type FieldSign } from './FieldPicture.tsx'
@@ -196,10 +197,10 @@ function DangerFilm(props: ViewProps): ReactNode {
   const final = film === forecast.film.at(-1)
   const until = dayAndClock(plan.startsAt, film.times_h.at(-1) ?? 0)
   const zone = `${bare(show.temperature(danger.low_C))} and ${show.temperature(danger.high_C).replace('.0', '')}`
-  const sign = final && high > 0 ? signAt(props, danger.where, `longest ${durationWords(danger.longest_h)}`) : undefined
+  const sign = final && high > 0 ? signAt(props, danger.where, `longest ${longestWords(danger)}`) : undefined
   const words =
     high > 0
-      ? `Hours between ${zone} up to ${until}. Longest, ${durationWords(danger.longest_h)}: ${layerTitle(forecast, danger.layer)}, ${placeWords(danger.where)}.`
+      ? `Hours between ${zone} up to ${until}. Longest, ${longestWords(danger)}: ${layerTitle(forecast, danger.layer)}, ${placeWords(danger.where)}.`
       : `No place is between ${zone} up to ${until}.`
   return (
     <Picture

@@ -40,7 +40,7 @@ export function Stages(): ReactNode {
             plan={plan}
             stage={stage}
             index={i}
-            starts_h={starts[i] ?? null}
+            starts={starts[i] ?? null}
             open={open === i}
             onOpen={setOpen}
           />

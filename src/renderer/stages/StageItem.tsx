@@ -3,7 +3,7 @@ import { type ReactNode, useId } from 'react'
 import type { Plan, PlanStage } from '../../core/plan/schema.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { surroundingsTitle, usualAir } from '../catalog.ts'
-import { surroundingsChoice } from '../edits/stages.ts'
+import { type StageStart, surroundingsChoice } from '../edits/stages.ts'
 import { dayAndClock } from '../format-time.ts'
 import { stageFill } from '../parts/Patterns.tsx'
 import { Problem } from '../parts/Problem.tsx'
@@ -17,14 +17,14 @@ export interface StageItemProps {
   readonly plan: Plan
   readonly stage: PlanStage
   readonly index: number
-  /** Hours since the plan's start; null where only the computation will tell. */
-  readonly starts_h: number | null
+  /** Null where only the computation will tell. */
+  readonly starts: StageStart | null
   readonly open: boolean
   readonly onOpen: (index: number | null) => void
 }
 
 /** One stage: when, where, until when; opened, everything about it. */
-export function StageItem({ plan, stage, index, starts_h, open, onOpen }: StageItemProps): ReactNode {
+export function StageItem({ plan, stage, index, starts, open, onOpen }: StageItemProps): ReactNode {
   const id = useId()
   const units = useSettings(({ settings }) => settings)
   const letter = stageLetter(index)
@@ -44,9 +44,10 @@ export function StageItem({ plan, stage, index, starts_h, open, onOpen }: StageI
             <rect x="0.5" y="0.5" width="19" height="27" fill={stageFill(index)} />
           </svg>
           <span className="stage-letter">{letter}</span>
-          <span className="stage-time">{starts_h === null ? 'then' : dayAndClock(plan.startsAt, starts_h)}</span>
+          <span className="stage-time">{starts === null ? 'then' : dayAndClock(plan.startsAt, starts.at_h)}</span>
           <span className="stage-name">
             {stage.name} <small>{stageSummary(stage, units)}</small>
+            {starts === null || starts.early_h === undefined ? null : <small>{betweenWords(plan, starts)}</small>}
           </span>
         </button>
         <StageEnd stage={stage} index={index} look="inline" />
@@ -59,6 +60,12 @@ export function StageItem({ plan, stage, index, starts_h, open, onOpen }: StageI
       </div>
     </li>
   )
+}
+
+/** "between Sun 11:45 and Mon 09:35" */
+function betweenWords({ startsAt }: Plan, { early_h = 0, late_h }: StageStart): string {
+  const late = late_h === undefined ? 'after the end of the plan' : dayAndClock(startsAt, late_h)
+  return `between ${dayAndClock(startsAt, early_h)} and ${late}`
 }
 
 const repeatWords = ({ from, times }: NonNullable<PlanStage['repeat']>): string =>

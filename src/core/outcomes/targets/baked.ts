@@ -134,7 +134,7 @@ function asBoth(target: BakedTarget, byWindow: Answer, laws: readonly Answer[]):
 }
 
 /** How a place goes on after the oven: its highest temperature, and when, or that it still rises as the plan ends. */
-function carriedOver(course: Course, where: Place): Message[] {
+export function carriedOver(course: Course, where: Place): Message[] {
   const { t, T_C } = fineFollow(course, where)
   const end = t.length - 1
   if (end < 1) return []

@@ -3,6 +3,7 @@ import type { Course } from '../../journey/course.ts'
 import { message } from '../../messages.ts'
 import { toHours } from '../../units.ts'
 import type { Level } from '../kinetics/law.ts'
+import { spansAt } from '../setting-places.ts'
 import type { Judge, Target, TargetKind, TargetOf } from '../target.ts'
 import { targetWords } from '../target-words.ts'
 import { decidersOf, type Question, spansOfDeciders, spansOfWhole, whichCounts } from '../whole-piece.ts'
@@ -66,6 +67,41 @@ export function judgeTarget(target: Target, course: Course): Answer {
     sources: [...(answer.sources ?? []), source],
   }
 }
+
+/**
+ * How the other times of an answer's sentences are found again in other courses of the same job, by the key of their
+ * value; nothing for a time that is found by judging anew.
+ */
+export function otherMoments(target: Target, course: Course, answer: Answer): (key: string) => MomentOf | undefined {
+  const { question } = wayOf(target)
+  if (question === undefined) return () => undefined
+  const asked = question(target as never, course)
+  const deciders = decidersOf(course, asked)
+  const spansIn = (one: Course) => spansOfDeciders(one, 'typical', question(target as never, one), deciders)
+  const place = answer.why.where === undefined ? undefined : { where: answer.why.where, layer: answer.layer }
+  const since = (one: Course): number | undefined => hoursFrom(spansIn(one)[0]?.from, one)
+  const readers: Readonly<Record<string, MomentOf>> = {
+    again_h: (one) => hoursFrom(whichCounts(spansIn(one), target.by)?.to, one),
+    first_h: (one) =>
+      answer.first === undefined
+        ? undefined
+        : hoursFrom(spansAt(one, 'typical', asked.mark, answer.first)?.at(-1)?.from, one),
+    since_h: since,
+    // Of what is lost again, the place that was first to be.
+    at_h: (one) =>
+      place === undefined
+        ? undefined
+        : hoursFrom(
+            spansAt(one, 'typical', 'lost', place)?.find(({ from }) => from > (spansIn(one)[0]?.from ?? 0))?.from,
+            one,
+          ),
+  }
+  return (key) => readers[key]
+}
+
+/** A moment of a course in hours; nothing where it never comes. */
+const hoursFrom = (moment: number | undefined, { t }: Course): number | undefined =>
+  moment === undefined || !Number.isFinite(moment) ? undefined : toHours(Math.max(moment, t[0]!))
 
 /**
  * How the moment of an answer is found again in other courses of the same job, and at other levels of the setting

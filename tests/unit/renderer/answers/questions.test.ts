@@ -46,22 +46,20 @@ describe('questionOf', () => {
 
 describe('marginWords', () => {
   it('tells what is left, with its range', () => {
-    expect(marginWords(answer({ at_h: 71, early_h: 67, late_h: 76, by_h: 136 }))).toBe('65 h to spare (60 to 69 h)')
+    expect(marginWords(answer({ at_h: 71, early_h: 67, late_h: 76, by_h: 136 }))).toBe('65 h to spare (60 h to 69 h)')
   })
 
   it('tells what a late end would cost', () => {
     expect(marginWords(answer({ at_h: 131, early_h: 122, late_h: 141, by_h: 136 }))).toBe(
-      '5 h to spare; at the late end 5 h too late',
+      '5 h to spare (5 h too late to 14 h to spare)',
     )
   })
 
   it('tells a miss, and luck where there could be some', () => {
     expect(marginWords(answer({ at_h: 141.66, early_h: 132, late_h: 151, by_h: 136 }))).toBe(
-      '5 h 40 min after you asked for it; at the early end in time',
+      '5 h 40 min too late (15 h too late to 4 h to spare)',
     )
-    expect(marginWords(answer({ at_h: 150, early_h: 140, late_h: 160, by_h: 136 }))).toBe(
-      '14 h after you asked for it (4 to 24 h)',
-    )
+    expect(marginWords(answer({ at_h: 150, early_h: 140, late_h: 160, by_h: 136 }))).toBe('14 h too late (4 h to 24 h)')
   })
 
   it('says nothing where nothing was asked or reached', () => {
