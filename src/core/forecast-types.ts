@@ -302,7 +302,9 @@ export interface Forecast {
     readonly energyResidual: number
     readonly fidelity: 'quick' | 'standard' | 'fine'
     /** `carried`: as wide as they were before a number of the plan was changed. */
-    readonly bands: 'own' | 'carried'
+    readonly bands: 'own' | 'carried' | 'sampled'
+    /** Pieces that were sampled for them. */
+    readonly sampled_runs?: number
     /** Estimated error of the curves from two grids, K: root mean square and largest. */
     readonly error_K: { readonly mean: number; readonly largest: number }
     readonly notes: readonly Message[]

@@ -96,6 +96,9 @@ describe.skipIf(noBrowser)('deciding in the window', () => {
     expect(told).toMatch(/Half of them .*5 of 100 before .*5 of 100 after /)
     expect(told).toMatch(/In time in \d+ of 100 pieces/)
     expect(told).toContain('Driven by heat passed by the air')
+    // the course and the answers take its bands, and say so
+    await page.getByText('early to late, sampled from 200 pieces').waitFor()
+    await page.getByText('Bands of answers and rules: sampled from 200 pieces.').waitFor()
   })
 
   it('the furthest value is found, and the sure one taken', { timeout: 120_000 }, async () => {
@@ -106,6 +109,7 @@ describe.skipIf(noBrowser)('deciding in the window', () => {
     const before = await fillThickness()
     await far().getByRole('button', { name: 'Take the sure one' }).click()
     await expect.poll(fillThickness).not.toBe(before)
+    await page.getByText(/^early to late, (estimated|as wide as before)/).waitFor()
     expect(complaints).toEqual([])
   })
 
@@ -114,10 +118,14 @@ describe.skipIf(noBrowser)('deciding in the window', () => {
     const file = (name: string, text: string) => ({ name, mimeType: 'text/plain', buffer: Buffer.from(text) })
     const log = page.getByLabel('Logger file of readings')
     await log.setInputFiles(file('none.csv', 'hello\nthere\nyou\n'))
-    await page.getByRole('alert').getByText('columns').waitFor()
+    const asked = page.getByRole('dialog', { name: 'A logger’s file' })
+    await asked.getByText(/no columns are found/).waitFor()
+    await page.keyboard.press('Escape')
+    await asked.waitFor({ state: 'detached' })
     // As by a film of about 10 W/(m² K) in place of 8.
     await log.setInputFiles(file('day.csv', 'hours;core °C\n2;63,5\n4;47,2\n6;35,2\n8;26,6\n'))
-    await page.getByText('4 readings taken of “core”').waitFor()
+    await asked.getByText(/^4 readings of core/).waitFor()
+    await asked.getByRole('button', { name: 'Take these readings' }).click()
     await page.getByText('What the readings tell of the piece').waitFor({ timeout: COMPUTED_MS })
     await page.getByRole('button', { name: 'Plan', exact: true }).click()
   })

@@ -1,10 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import { latinHypercube, plainDraws } from '../../src/core/deciding/latin-hypercube.ts'
+import { withSampledBands } from '../../src/core/deciding/sampled-bands.ts'
 import { summariseSpread } from '../../src/core/deciding/spread.ts'
 import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
 import { Cancelled } from '../../src/core/errors.ts'
 import { forecast } from '../../src/core/forecast.ts'
 import type { Plan } from '../../src/core/plan/schema.ts'
+import { curveAt } from '../../src/core/sheet/checks.ts'
 
 const plan: Plan = {
   format: 'thickset-plan',
@@ -53,6 +55,29 @@ describe('spread', () => {
     console.log(`5 to 95 % band ${p5_h!.toFixed(2)} to ${p95_h!.toFixed(2)} h holds ${inside} of 200 true pieces`)
     expect(inside / 200).toBeGreaterThanOrEqual(0.85)
     expect(inside / 200).toBeLessThanOrEqual(0.95)
+  })
+
+  it('gives a forecast its bands: of curves, answers and rule steps, told in their sentences too', () => {
+    const made = forecast(plan)
+    const spread = summariseSpread(task, ask, made, samples)
+    const shown = withSampledBands(made, spread)
+    expect(shown.model).toMatchObject({ bands: 'sampled', sampled_runs: 200 })
+    const [answer] = shown.answers
+    expect(answer).toMatchObject({ early_h: spread.answers[0]!.p5_h, late_h: spread.answers[0]!.p95_h })
+    expect(answer!.why.values).toMatchObject({ at_early_h: answer!.early_h, at_late_h: answer!.late_h })
+    expect(shown.safety[0]!.steps[0]).toMatchObject({ early_h: spread.rules[0]!.steps[0]!.p5_h })
+    // at a moment of the spread the band is the sampled one
+    const middle = spread.times_h.findIndex((at_h) => at_h >= 8)
+    const { core } = shown.bands
+    const at_h = spread.times_h[middle]!
+    // straight lines between the moments of the forecast cut a little off the sampled ones
+    expect(Math.abs(curveAt(shown.times_h, core!.low, at_h)! - spread.curves.core!.p5[middle]!)).toBeLessThan(0.3)
+    expect(Math.abs(curveAt(shown.times_h, core!.high, at_h)! - spread.curves.core!.p95[middle]!)).toBeLessThan(0.3)
+    // the likely course lies within throughout
+    for (const [i, likely] of made.curves.core!.entries()) {
+      expect(core!.low[i]!).toBeLessThanOrEqual(likely!)
+      expect(core!.high[i]!).toBeGreaterThanOrEqual(likely!)
+    }
   })
 
   it('is as wide as the law of a well-mixed slab says where one input moves alone', () => {

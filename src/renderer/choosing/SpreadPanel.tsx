@@ -1,9 +1,10 @@
-import type { ReactNode } from 'react'
+import { type ReactNode, useEffect } from 'react'
 
 import type { Spread, SpreadNumber } from '../../core/deciding/spread.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import type { Show } from '../../core/words/show.ts'
 import { questionOf } from '../answers/questions.ts'
+import { keepSampled } from './sampled-store.ts'
 import { useDeciding } from './use-deciding.ts'
 import { Working } from './Working.tsx'
 import './choosing.css'
@@ -18,12 +19,16 @@ const WEAK_R2 = 0.7
 /** How sure the answers are: all that is uncertain sampled, and what drives it most. */
 export function SpreadPanel({ plan, show }: { readonly plan: Plan; readonly show: Show }): ReactNode {
   const { reply, of, running, problem, ask, cancel } = useDeciding('spread')
+  useEffect(() => {
+    if (reply !== null && of !== null) keepSampled(reply, of)
+  }, [reply, of])
   return (
     <section className="choosing" aria-label="How sure">
       <h3>How sure</h3>
       <p className="second">
-        The bands above are quick estimates. Sampling everything that is uncertain tells them better, and what drives
-        them.
+        {reply !== null && of === plan
+          ? 'The bands of course, answers and rules are the sampled ones now, until the plan is changed.'
+          : 'The bands of course, answers and rules are quick estimates. Sampling everything that is uncertain tells them better, and what drives them.'}
       </p>
       <button type="button" className="button" disabled={running !== null} onClick={() => ask({ plan, ...ASK })}>
         Sample {ASK.runs} pieces

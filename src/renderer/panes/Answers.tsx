@@ -57,6 +57,9 @@ export const Answers = memo(function Answers(props: ForecastPaneProps): ReactNod
         {beside}
       </header>
       {stale !== null && <p className="stale-note">From before “{stale}”.</p>}
+      {forecast.model.bands === 'sampled' && (
+        <p className="stale-note">Bands of answers and rules: sampled from {forecast.model.sampled_runs} pieces.</p>
+      )}
       {nothing && <p className="answers-none">Nothing is asked of this piece yet.</p>}
       {pressingFirst(entries).map(({ node }) => node)}
       <Cautions cautions={forecast.cautions} show={show} />

@@ -10,6 +10,12 @@ import { useAfterwards } from '../parts/use-afterwards.ts'
 import type { ForecastPaneProps } from './pane-props.ts'
 import '../course/course.css'
 
+/** Which band is drawn. */
+function bandWords({ bands, sampled_runs }: ForecastPaneProps['forecast']['model']): string {
+  if (bands === 'sampled') return `early to late, sampled from ${sampled_runs} pieces`
+  return bands === 'own' ? 'early to late, estimated' : 'early to late, as wide as before the change'
+}
+
 /** Curves over the stages, the section as a film, and the same numbers as a table. */
 export const Course = memo(function Course({ forecast, plan, stale, show, units }: ForecastPaneProps): ReactNode {
   const [asTable, showTable] = useState(false)
@@ -24,7 +30,7 @@ export const Course = memo(function Course({ forecast, plan, stale, show, units 
             <svg width="26" height="14" aria-hidden="true">
               <rect x="0.5" y="0.5" width="25" height="13" className="band-swatch" />
             </svg>
-            {forecast.model.bands === 'own' ? 'early to late' : 'early to late, as wide as before the change'}
+            {bandWords(forecast.model)}
           </span>
         )}
         <GiveOut

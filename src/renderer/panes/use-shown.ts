@@ -1,5 +1,7 @@
 import { useDeferredValue, useMemo } from 'react'
 
+import { withSampledBands } from '../../core/deciding/sampled-bands.ts'
+import { useSampled } from '../choosing/sampled-store.ts'
 import { useForecast } from '../forecast-client.ts'
 import { staleSince } from '../forecast-word.ts'
 import { showIn } from '../format.ts'
@@ -25,11 +27,22 @@ export function useShown(): ForecastPaneProps | null {
   const stale = marked ? since : null
   const startsAt = made?.startsAt
   const show = useMemo(() => (startsAt === undefined ? null : showIn(units, startsAt)), [units, startsAt])
+  const sampled = useSampled()
+  const banded = useMemo(
+    () =>
+      forecast === null || sampled.spread === null || sampled.of !== made
+        ? forecast
+        : withSampledBands(forecast, sampled.spread),
+    [forecast, made, sampled],
+  )
   const shown = useMemo(
-    () => (forecast === null || made === null || show === null ? null : { forecast, plan: made, stale, show, units }),
-    [forecast, made, stale, show, units],
+    () =>
+      banded === null || made === null || show === null
+        ? null
+        : { forecast, props: { forecast: banded, plan: made, stale, show, units } },
+    [forecast, banded, made, stale, show, units],
   )
   const drawn = useDeferredValue(shown)
   useTellDrawn(drawn?.forecast ?? null)
-  return drawn
+  return drawn?.props ?? null
 }
