@@ -13,10 +13,21 @@ const alone = [
   'tests/unit/outcomes/rule-as-data.test.ts',
   'tests/unit/plan/content-policy.test.ts',
 ]
-/** Many journeys drawn at random: too long for a quick look, so `npm run check` leaves them out. */
-const atRandom = ['random-journeys', 'random-draws', 'stronger-cooling', 'closed-cycles', 'fit-coverage'].map(
-  (name) => `tests/physics/${name}.test.ts`,
-)
+/** Many journeys drawn at random, and whole plans searched, fitted and told: too long for a quick look, so `npm run check` leaves them out. */
+const long = [
+  'choosing',
+  'closed-cycles',
+  'fit-coverage',
+  'fitting',
+  'from-now',
+  'half-round-two-days',
+  'overloaded-freezer',
+  'random-draws',
+  'random-journeys',
+  'shown-in-examples',
+  'stronger-cooling',
+  'times-banded',
+].map((name) => `tests/physics/${name}.test.ts`)
 const builds = { globalSetup: [here('tests/support/build-once.ts')] }
 
 export default defineConfig({
@@ -27,8 +38,8 @@ export default defineConfig({
     projects: [
       { test: { ...suite('unit'), ...shared, exclude: alone } },
       { test: { name: 'unit-alone', include: alone } },
-      { test: { ...suite('physics'), ...shared, exclude: atRandom, testTimeout: 60_000 } },
-      { test: { name: 'random', include: atRandom, ...shared, testTimeout: 300_000 } },
+      { test: { ...suite('physics'), ...shared, exclude: long, testTimeout: 60_000 } },
+      { test: { name: 'long', include: long, ...shared, testTimeout: 300_000 } },
       { test: { ...suite('reference'), ...shared, testTimeout: 120_000 } },
       { ...withoutElectron, test: { ...suite('main'), ...builds, testTimeout: 60_000 } },
       { ...withoutElectron, test: { ...suite('fuzz') } },

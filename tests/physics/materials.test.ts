@@ -83,15 +83,17 @@ describe.each(materials.map((material) => [material.id, material] as const))('%s
   })
 
   test('polyline and properties say the same conductivity', () => {
-    // Over 5 K, by midpoint sums of `at` on each side of a corner, where it may jump.
+    // Over 5 K, by Gauss's rule of two points on pieces of `at` on each side of a corner, where it may jump.
     for (let T = LOW + 1; T + 5 < HIGH; T += 5) {
       const inside = curve.kinks_C.filter((corner) => corner > T && corner < T + 5)
       const ends = [T, ...inside, T + 5]
-      const cuts = 300
+      const cuts = 50
       let integral = 0
       for (let j = 1; j < ends.length; j++) {
         const width = (ends[j]! - ends[j - 1]!) / cuts
-        for (let i = 0; i < cuts; i++) integral += width * material.at(ends[j - 1]! + width * (i + 0.5)).k
+        for (let i = 0; i < cuts; i++)
+          for (const off of [-0.5, 0.5])
+            integral += (width / 2) * material.at(ends[j - 1]! + width * (i + 0.5 + off / Math.sqrt(3))).k
       }
       const drawn = read(curve, curve.conductivityIntegral, T + 5) - read(curve, curve.conductivityIntegral, T)
       // At each of the two ends the chord may miss by 1 mK of 5 K: 0.04 % in all.
