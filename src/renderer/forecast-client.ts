@@ -57,7 +57,7 @@ export interface ForecastClient {
 /** A quick run that takes longer than this is stopped for the sake of a newer plan, ms. */
 const PATIENCE_MS = 1500
 /** Below this the asked fidelity needs no quick forerunner, ms. */
-const AT_ONCE_MS = 80
+const AT_ONCE_MS = 30
 
 /**
  * Asks one forecast at a time: quick first, then at the plan's own fidelity. A newer plan stops a run of the older one,

@@ -9,7 +9,7 @@ import type { ForecastAsk, ForecastReply } from './forecast-protocol.ts'
 import { zoneClock } from './zone-clock.ts'
 
 /** Least time between two looks at whether the run is still wanted, ms. */
-const LOOK_MS = 40
+const LOOK_MS = 10
 /** Least time between two words about progress, ms. */
 const REPORT_MS = 100
 

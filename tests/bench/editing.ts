@@ -123,4 +123,3 @@ if (browser !== null) {
   await browser.close()
 }
 await program.stop()
-process.exit(0)

@@ -11,7 +11,8 @@ const root = join(import.meta.dirname, '..', '..')
 
 /** The built program. @param {string} folder of tests, @param {string} name of the program in it */
 export async function bundled(folder, name) {
-  const outDir = join(root, 'out', 'bundled', folder)
+  // Beside the built program, so that both find its files by the same way.
+  const outDir = join(root, 'out', `${folder}-built`)
   await build({
     root,
     configFile: false,
