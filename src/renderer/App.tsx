@@ -1,22 +1,19 @@
-import type { ReactNode } from 'react'
-import { DayView } from './day/DayView.tsx'
+import { type ReactNode, Suspense } from 'react'
 import { askOfLog } from './day/log-import.ts'
 import { EvidencePage } from './evidence/EvidencePage.tsx'
-import { Help } from './help/Help.tsx'
-import { MaterialPage } from './material/MaterialPage.tsx'
+import { useHelp } from './help/help-store.ts'
 import { useMaterialPage } from './material/material-page.ts'
 import { MeasuredList } from './measured/MeasuredList.tsx'
 import { useNotices } from './notices.ts'
 import { EmptyPage } from './panes/EmptyPage.tsx'
 import { Header } from './panes/Header.tsx'
-import { PlanView } from './panes/PlanView.tsx'
 import { Patterns } from './parts/Patterns.tsx'
 import { QuestionDialog } from './parts/QuestionDialog.tsx'
 import { useFileDrop } from './parts/use-file-drop.ts'
 import { openDropped } from './plan-files.ts'
 import { usePlan } from './plan-store.ts'
-import { SheetView } from './sheet/SheetView.tsx'
 import { useView } from './view-store.ts'
+import { DayView, Help, MaterialPage, PlanView, SheetView } from './views.ts'
 
 /** A plan is opened; a logger's file is taken for the day of the plan that is open. */
 function takeFile(file: File): void {
@@ -32,13 +29,14 @@ export function App(): ReactNode {
   const open = usePlan(({ history }) => history !== null)
   const opening = usePlan((state) => state.opening)
   const dropping = useFileDrop(takeFile)
+  const helping = useHelp((state) => state.open)
   return (
     <>
       <Patterns />
       <Header />
-      {open ? <OpenPlan key={opening} /> : <EmptyPage />}
+      <Suspense fallback={null}>{open ? <OpenPlan key={opening} /> : <EmptyPage />}</Suspense>
       <QuestionDialog />
-      <Help />
+      <Suspense fallback={null}>{helping ? <Help /> : null}</Suspense>
       <MeasuredList />
       <EvidencePage />
       <Status />

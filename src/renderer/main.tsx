@@ -10,6 +10,7 @@ import { askPerson } from './notices.ts'
 import { openRead, savePlan, withTelling } from './plan-files.ts'
 import { meetProgram } from './program.ts'
 import { startSettings } from './settings.ts'
+import { fetchAhead } from './views.ts'
 import './styles/index.css'
 
 const place = document.getElementById('root')
@@ -38,6 +39,7 @@ try {
   loadMeasured().catch(() => undefined)
   addEventListener('keydown', runKey)
   root.render(<App />)
+  void fetchAhead(() => new Promise((done) => requestIdleCallback(() => done())))
   if (ready.opened !== null) await openRead(ready.opened)
   if (ready.notices.length > 0) await askPerson({ title: 'Before you begin', lines: ready.notices, answers: [yes] })
 } catch (error) {
