@@ -12,7 +12,9 @@ import type { Kept } from '../core/fitting/kept.ts'
 import { fittedDay } from '../core/fitting/on-the-day.ts'
 import { forecast } from '../core/forecast.ts'
 import type { Plan } from '../core/plan/schema.ts'
+import { withZone } from '../core/plan/zone.ts'
 import type { DayReply, DecidingAsk, DecidingCall, DecidingCalls, DecidingReply } from './deciding-protocol.ts'
+import { zoneClock } from './zone-clock.ts'
 
 /* What takes longer than a forecast, one call at a time; whoever no longer wants it ends the worker. */
 
@@ -38,7 +40,7 @@ function answer(asked: DecidingAsk): DecidingReply {
     },
   }
   try {
-    return { kind: 'done', reply: compute(asked, control) }
+    return { kind: 'done', reply: compute(zonedAsk(asked), control) }
   } catch (error) {
     if (error instanceof PlanError) return { kind: 'faults', faults: error.faults }
     const { stage, at_h } = error instanceof ComputeError ? error : { stage: '', at_h: 0 }
@@ -46,6 +48,10 @@ function answer(asked: DecidingAsk): DecidingReply {
     return { kind: 'failed', failure: { reason, stage, at_h } }
   }
 }
+
+/** The same of a plan with the changes of its clock. */
+const zonedAsk = (asked: DecidingAsk): DecidingAsk =>
+  ({ ...asked, ask: { ...asked.ask, plan: withZone(asked.ask.plan, zoneClock) } }) as DecidingAsk
 
 function compute(asked: DecidingAsk, control: Control): DecidingCalls[DecidingCall]['reply'] {
   switch (asked.call) {

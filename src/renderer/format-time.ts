@@ -1,6 +1,8 @@
+import { type ClockChange, clockMoves } from '../core/plan/clock.ts'
+
 /*
- * Moments and durations for people. A plan's start is the workshop's wall time without a zone, so the calendar is
- * reckoned in UTC fields that hold wall time: every day has 24 hours, hours and clock never drift apart in a plan.
+ * Moments and durations for people. A plan's start is the workshop's wall time, so the calendar is reckoned in UTC
+ * fields that hold wall time; where the plan's clock is moved, moments after that are told as it then shows.
  */
 
 const weekdays = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'] as const
@@ -32,12 +34,40 @@ export function wallMillis(local: string): number {
 
 /** Hours from the plan's start to a local date and time. */
 export function hoursFrom(startsAt: string, local: string): number {
-  return (wallMillis(local) - wallMillis(startsAt)) / hour_ms
+  return hoursAtWall(startsAt, wallMillis(local))
 }
+
+/** Hours from the plan's start until its clock shows a wall time, ms in the UTC fields of a date. */
+export function hoursAtWall(startsAt: string, wall_ms: number): number {
+  const shown_h = (wall_ms - wallMillis(startsAt)) / hour_ms
+  return movesOf(startsAt).reduce(
+    (at_h, move) => (at_h >= move.at_h + Math.max(0, move.by_h) ? at_h - move.by_h : at_h),
+    shown_h,
+  )
+}
+
+interface ClockMove {
+  readonly at_h: number
+  readonly by_h: number
+}
+
+/**
+ * When the clock of the plan that is open is moved. It is set before anything is drawn, and whatever tells moments is
+ * drawn anew with the forecast that follows.
+ */
+let followed: { readonly startsAt: string; readonly moves: readonly ClockMove[] } = { startsAt: '', moves: [] }
+
+export function followClock(startsAt: string, changes: readonly ClockChange[]): void {
+  const moves = clockMoves(startsAt, changes).map(({ at, by_min }) => ({ at_h: at / 3600, by_h: by_min / 60 }))
+  followed = { startsAt, moves }
+}
+
+const movesOf = (startsAt: string): readonly ClockMove[] => (followed.startsAt === startsAt ? followed.moves : [])
 
 /** The wall-clock moment `at_h` after the start, in the UTC fields of a date. */
 export function wallMoment(startsAt: string, at_h: number): Date {
-  return new Date(wallMillis(startsAt) + at_h * hour_ms)
+  const moved_h = movesOf(startsAt).reduce((sum, move) => (at_h >= move.at_h - 1e-9 ? sum + move.by_h : sum), 0)
+  return new Date(wallMillis(startsAt) + (at_h + moved_h) * hour_ms)
 }
 
 const told = (startsAt: string, at_h: number): Date =>

@@ -7,6 +7,7 @@ import { runKey } from './commands.ts'
 import { startForecasting } from './forecasting.ts'
 import { loadMeasured } from './measured/measured-store.ts'
 import { askPerson } from './notices.ts'
+import { startPlanClock } from './plan-clock.ts'
 import { openRead, savePlan, withTelling } from './plan-files.ts'
 import { meetProgram } from './program.ts'
 import { startSettings } from './settings.ts'
@@ -33,6 +34,7 @@ try {
   const ready = await bridge.ask('ready', {})
   meetProgram(ready)
   startSettings(ready.settings, (settings) => bridge.ask('writeSettings', { settings }))
+  startPlanClock()
   startForecasting()
   startAutosave()
   // without it plans work all the same; it is read again at the next start

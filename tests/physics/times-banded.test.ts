@@ -96,7 +96,7 @@ describe.each(['citrus-sponge-sheet', 'vanilla-half-round', 'cream-in-stoneware'
   (name) => {
     const plan = example(name)
     const made = forecast(plan)
-    const show = clockShow(plan.startsAt)
+    const show = clockShow(plan)
     const given = givenIn(plan, made, show)
     const quoted = quotedIn(made)
 
@@ -160,7 +160,7 @@ describe('deciding and the day itself', () => {
       C: 1 + curveAt(times_h, curves['probe:heart']!, at_h)!,
     }))
     const measured = { ...plan, readings }
-    const show = clockShow(plan.startsAt)
+    const show = clockShow(plan)
     const day = onTheDay(measured)
     const text = day.answers.map(({ why, todo }) => `${say(why, show)}. ${say(todo, show)}.`).join('\n')
     const told = day.answers.flatMap(({ todo }) => Object.values(todo.values).map((h) => show.moment(Number(h))))
@@ -173,6 +173,6 @@ describe('deciding and the day itself', () => {
     const bare = JSON.parse(
       JSON.stringify({ ...made, film: [] }, (key, value) => (/(early|late|low|high)_h$/.test(key) ? undefined : value)),
     )
-    expect(unbandedTimes(tellForecast(bare, plan), givenIn(plan, made, clockShow(plan.startsAt)))).not.toEqual([])
+    expect(unbandedTimes(tellForecast(bare, plan), givenIn(plan, made, clockShow(plan)))).not.toEqual([])
   })
 })

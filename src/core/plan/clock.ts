@@ -71,6 +71,16 @@ export function clockMoves(
   return moves.map(({ at, by }, index) => ({ at: passed(at, moves.slice(0, index)), by_min: by / 60 }))
 }
 
+/** What the plan's clock shows at a moment (s since the start), on the scale of local times; null for no start. */
+export function shownAt(startsAt: string, at: number, changes: readonly ClockChange[] = []): number | null {
+  const start = localSeconds(startsAt)
+  if (start === null) return null
+  return clockMoves(startsAt, changes).reduce(
+    (shown, move) => (at >= move.at ? shown + 60 * move.by_min : shown),
+    start + at,
+  )
+}
+
 /** A moment of the plan, and after how many seconds it comes again; no `every` for one that comes once. */
 export interface ClockMoment {
   /** Seconds since the plan's start; of a time of day the first one after the start. */

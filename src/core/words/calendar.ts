@@ -1,4 +1,4 @@
-import { localSeconds } from '../plan/clock.ts'
+import { type ClockChange, shownAt } from '../plan/clock.ts'
 
 /*
  * Moments as an iCalendar file. Source: RFC 5545 (lines of at most 75 octets, CRLF, text escaped; local times without a
@@ -62,6 +62,7 @@ function digest(text: string): string {
 /**
  * An iCalendar object with one event an entry.
  * @param startsAt  wall clock at the plan's start, `YYYY-MM-DDTHH:MM`
+ * @param changes  when that clock is moved
  * @param written_ms  moment of writing, ms since 1970 UTC
  */
 export function calendarText(
@@ -69,11 +70,11 @@ export function calendarText(
   startsAt: string,
   entries: readonly CalendarEntry[],
   written_ms: number,
+  changes: readonly ClockChange[] = [],
 ): string {
-  const start = localSeconds(startsAt) ?? 0
   const written = `${new Date(written_ms).toISOString().slice(0, 19).replaceAll(/[-:]/g, '')}Z`
   const events = entries.flatMap(({ at_h, minutes, title, text }, index) => {
-    const from = start + at_h * 3600
+    const from = shownAt(startsAt, at_h * 3600, changes) ?? 0
     return [
       'BEGIN:VEVENT',
       `UID:${digest(`${name} ${startsAt} ${index} ${title}`)}-${index}@thickset`,

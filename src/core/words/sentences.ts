@@ -252,9 +252,9 @@ export const sentences = {
   'door-without-appliance': (v, show) =>
     `"${text(v, 'stage')}": the door is open for ${show.duration(number(v, 'within_h'))}, but no appliance is told of here: its air stays as given`,
   'clock-forward': (v, show) =>
-    `the clock goes forward by ${show.duration(number(v, 'within_h'))} during "${text(v, 'stage')}", after ${show.duration(number(v, 'at_h'))}: hours are counted as they pass and ends by the clock keep to it; add that to times shown after it`,
+    `the clock goes forward by ${show.duration(number(v, 'within_h'))} during "${text(v, 'stage')}", after ${show.duration(number(v, 'at_h'))}: hours are counted as they pass, moments are told by the clock as it then shows`,
   'clock-back': (v, show) =>
-    `the clock goes back by ${show.duration(number(v, 'within_h'))} during "${text(v, 'stage')}", after ${show.duration(number(v, 'at_h'))}: hours are counted as they pass and ends by the clock keep to it; take that off times shown after it`,
+    `the clock goes back by ${show.duration(number(v, 'within_h'))} during "${text(v, 'stage')}", after ${show.duration(number(v, 'at_h'))}: hours are counted as they pass, moments are told by the clock as it then shows, and one hour of it comes twice`,
   'air-within': (v, show) =>
     `air within the piece (${text(v, 'name')}): heat crosses it by conduction or currents and by radiation between faces of an emissivity of ${show.number(number(v, 'emissivity'))}; it holds none, and water is not carried across`,
   'air-open': (v) =>

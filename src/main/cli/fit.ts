@@ -250,7 +250,7 @@ function tellFit(
   scaled: Scaled | undefined,
 ): string {
   if (fit === null) return ''
-  const show = clockShow(plan.startsAt)
+  const show = clockShow(plan)
   const open = [...fit.factors, ...fit.derived].filter(({ determined }) => determined === 'not')
   const gaps = log?.gaps ?? []
   return [
@@ -284,7 +284,7 @@ function tellFit(
 }
 
 function tellScaled({ taken, before, after }: Scaled): string {
-  const show = clockShow(taken.plan.startsAt)
+  const show = clockShow(taken.plan)
   return textSection(`${taken.plan.title}, with what was measured`, [
     `taken over: ${[...taken.stages.map((name) => `surroundings of "${name}"`), ...taken.materials].join(', ')}`,
     ...after.answers.flatMap((answer, index) => [

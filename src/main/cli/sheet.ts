@@ -50,13 +50,16 @@ export async function carrySheet(words: Words): Promise<number> {
   const result = forecast(plan, progress)
   progress.done()
   const sheet = makeSheet(plan, result)
-  const show = clockShow(plan.startsAt)
+  const show = clockShow(plan)
   const page = pageOf(sheet, plan, show)
   const pdf = words.text('pdf')
   const calendar = words.text('calendar')
   if (pdf !== undefined) giveFile(pdf, await (await import('../sheet/pdf.ts')).pagePdf(page, paper))
   if (calendar !== undefined)
-    giveFile(calendar, calendarText(sheet.title, sheet.startsAt, checkEntries(sheet, show), Date.now()))
+    giveFile(
+      calendar,
+      calendarText(sheet.title, sheet.startsAt, checkEntries(sheet, show), Date.now(), plan.clock_changes),
+    )
   if (words.has('json')) process.stdout.write(`${JSON.stringify({ format: 'thickset-sheet', version: 1, ...page })}\n`)
   else if (pdf === undefined && calendar === undefined) process.stdout.write(tellPage(page))
   return 0

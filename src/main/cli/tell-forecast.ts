@@ -197,7 +197,7 @@ const cautionsOf = ({ cautions }: Forecast, show: Show): string[] => [
 
 /** A forecast in words for a terminal: answers first, then rules, cautions, quantities, and what it rests on. */
 export function tellForecast(forecast: Forecast, plan: Plan): string {
-  const show = clockShow(plan.startsAt)
+  const show = clockShow(plan)
   const { danger, core } = forecast
   const stages = forecast.stages.map((stage) => {
     const { name, from_h, to_h, endedBy } = stage
@@ -266,7 +266,7 @@ export function tellForecast(forecast: Forecast, plan: Plan): string {
 
 /** A forecast in short, for one plan among many: each answer and each rule in a line; and its cautions. */
 export function tellBriefly(forecast: Forecast, plan: Plan): { readonly lines: readonly string[]; cautions: string[] } {
-  const show = clockShow(plan.startsAt)
+  const show = clockShow(plan)
   const answers = forecast.answers.map((answer) => answerLine(answer, plan, show))
   return { lines: [forecast.title, ...answers, ...forecast.safety.map(ruleLine)], cautions: cautionsOf(forecast, show) }
 }

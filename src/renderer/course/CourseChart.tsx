@@ -1,16 +1,21 @@
 import { type ReactNode, useId, useMemo } from 'react'
 
+import type { Forecast } from '../../core/forecast-types.ts'
 import type { ForecastPaneProps } from '../panes/pane-props.ts'
 import { IconButton } from '../parts/IconButton.tsx'
+import { AsPlanned } from './AsPlanned.tsx'
 import { ChartMarks } from './ChartMarks.tsx'
 import { ClockAxis } from './ClockAxis.tsx'
 import { CurvePlot } from './CurvePlot.tsx'
-import { chartFrame, valueScale } from './chart-frame.ts'
+import { type ChartFrame, chartFrame, valueScale } from './chart-frame.ts'
 import { chartWords } from './chart-words.ts'
 import { clockMarks } from './clock-axis.ts'
 import { courseModel } from './course-model.ts'
 import { courseSentence, dangerWords } from './course-sentence.ts'
+import { Detail } from './Detail.tsx'
+import { type DetailRegion, detailRegion } from './detail-region.ts'
 import { FilmStrip } from './FilmStrip.tsx'
+import { type LinearScale, toPixel } from './linear-scale.ts'
 import { PlotTouch } from './PlotTouch.tsx'
 import { RibbonTools } from './RibbonTools.tsx'
 import { RibbonTouch } from './RibbonTouch.tsx'
@@ -23,7 +28,10 @@ import { useZoom } from './use-zoom.ts'
 
 const stripHeight = 52
 
-type CourseChartProps = Pick<ForecastPaneProps, 'forecast' | 'plan' | 'show' | 'units'>
+type CourseChartProps = Pick<ForecastPaneProps, 'forecast' | 'plan' | 'show' | 'units'> & {
+  /** As it was forecast before anything was measured. */
+  readonly planned?: Forecast
+}
 
 /** The course of temperatures over stage ribbon and clock, with the scrubber. */
 export function CourseChart(props: CourseChartProps): ReactNode {
@@ -48,7 +56,14 @@ export function CourseChart(props: CourseChartProps): ReactNode {
   )
 }
 
-function Drawing({ forecast, plan, show, units, width }: CourseChartProps & { readonly width: number }): ReactNode {
+function Drawing({
+  forecast,
+  planned,
+  plan,
+  show,
+  units,
+  width,
+}: CourseChartProps & { readonly width: number }): ReactNode {
   const model = useMemo(() => courseModel(forecast), [forecast])
   const frame = useMemo(() => chartFrame(width, model), [width, model])
   const axis = useMemo(
@@ -64,33 +79,70 @@ function Drawing({ forecast, plan, show, units, width }: CourseChartProps & { re
     () => clockMarks(plan.startsAt, frame.x.from, frame.x.to, frame.plot.right - frame.plot.left),
     [plan.startsAt, frame],
   )
+  const targets = useMemo(() => targetMarks(forecast, plan, show), [forecast, plan, show])
   const words = useMemo(() => {
     const danger = dangerWords(forecast, plan.startsAt, show)
-    return chartWords(forecast, model.keys, targetMarks(forecast, plan, show), danger, frame, y)
-  }, [forecast, plan, show, model, frame, y])
+    return chartWords(forecast, model.keys, targets, danger, frame, y)
+  }, [forecast, plan, show, model, targets, frame, y])
+  const detail = useMemo(() => detailRegion(forecast, targets, frame, y), [forecast, targets, frame, y])
   return (
-    <div className="course-drawing" style={{ height: frame.height + (frame.wide ? stripHeight : 0) }}>
-      <div className="course-plot" role="img" aria-label="Curves of temperature over time">
-        <CurvePlot {...{ model, frame, y, ticks, marks_h, danger: forecast.danger, unit: units.temperature }} />
-        <ChartMarks
-          {...{ forecast, model, frame, y, words }}
-          unitSign={`°${units.temperature}`}
-          readings={plan.readings ?? []}
-        />
+    <>
+      <div className="course-drawing" style={{ height: frame.height + (frame.wide ? stripHeight : 0) }}>
+        <div className="course-plot" role="img" aria-label="Curves of temperature over time">
+          <CurvePlot {...{ model, frame, y, ticks, marks_h, danger: forecast.danger, unit: units.temperature }} />
+          <ChartMarks
+            {...{ forecast, model, frame, y, words }}
+            unitSign={`°${units.temperature}`}
+            readings={plan.readings ?? []}
+          />
+          {planned === undefined ? null : <AsPlanned planned={planned} frame={frame} y={y} />}
+          {detail === undefined ? null : <DetailMark region={detail} frame={frame} y={y} />}
+        </div>
+        <Scrubber forecast={forecast} startsAt={plan.startsAt} frame={frame} y={y} />
+        <ClockAxis startsAt={plan.startsAt} frame={frame} />
+        <PlotTouch forecast={forecast} model={model} startsAt={plan.startsAt} frame={frame} show={show} />
+        <RibbonTouch plan={plan} spans={forecast.stages} frame={frame} />
+        <StageRibbon stages={forecast.stages} plan={plan} frame={frame} show={show} />
+        {frame.wide && (
+          <FilmStrip
+            forecast={forecast}
+            startsAt={plan.startsAt}
+            frame={frame}
+            flat={plan.piece.shape.kind === 'sheet'}
+          />
+        )}
       </div>
-      <Scrubber forecast={forecast} startsAt={plan.startsAt} frame={frame} y={y} />
-      <ClockAxis startsAt={plan.startsAt} frame={frame} />
-      <PlotTouch forecast={forecast} model={model} startsAt={plan.startsAt} frame={frame} show={show} />
-      <RibbonTouch plan={plan} spans={forecast.stages} frame={frame} />
-      <StageRibbon stages={forecast.stages} plan={plan} frame={frame} show={show} />
-      {frame.wide && (
-        <FilmStrip
-          forecast={forecast}
-          startsAt={plan.startsAt}
-          frame={frame}
-          flat={plan.piece.shape.kind === 'sheet'}
-        />
+      {detail === undefined ? null : (
+        <Detail forecast={forecast} region={detail} startsAt={plan.startsAt} units={units} show={show} />
       )}
-    </div>
+    </>
+  )
+}
+
+/** The part of the course that is drawn larger, framed and lettered. */
+function DetailMark({
+  region,
+  frame,
+  y,
+}: {
+  readonly region: DetailRegion
+  readonly frame: ChartFrame
+  readonly y: LinearScale
+}): ReactNode {
+  const [left, right] = [toPixel(frame.x, region.from_h), toPixel(frame.x, region.to_h)]
+  const [top, bottom] = [toPixel(y, region.high_C), toPixel(y, region.low_C)]
+  const beside = right < frame.plot.right - 16
+  return (
+    <svg className="chart-marks" width={frame.width} height={frame.plot.bottom + 1} aria-hidden="true">
+      <rect x={left} y={top} width={right - left} height={bottom - top} className="detail-frame" />
+      <text
+        x={beside ? right + 4 : left - 4}
+        y={bottom}
+        textAnchor={beside ? 'start' : 'end'}
+        className="chart-words curve-name"
+      >
+        A
+      </text>
+    </svg>
   )
 }

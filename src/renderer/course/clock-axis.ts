@@ -1,4 +1,4 @@
-import { isTwelve, shortMonth, shortWeekday, wallMillis, wallMoment } from '../format-time.ts'
+import { hoursAtWall, isTwelve, shortMonth, shortWeekday, wallMoment } from '../format-time.ts'
 
 /* The time axis twice: the workshop's days and nights, and hours since the start. All in hours since the start. */
 
@@ -20,17 +20,20 @@ const day_h = 24
 const dusk = 22
 const dawn = 6
 
-/** Hours from the start to the last midnight at or before `at_h`. */
-function midnightBefore(startsAt: string, at_h: number): number {
-  const hourOfDay = (((wallMillis(startsAt) / hour_ms + at_h) % day_h) + day_h) % day_h
-  return at_h - hourOfDay
-}
+const day_ms = day_h * hour_ms
+
+/** The last midnight at or before a moment, ms of wall time. */
+const midnightBefore = (startsAt: string, at_h: number): number =>
+  Math.floor((wallMoment(startsAt, at_h).getTime() + 1) / day_ms) * day_ms
 
 /** Midnights within a stretch, its ends left out. */
 export function midnights(startsAt: string, from_h: number, to_h: number): readonly number[] {
   const found: number[] = []
-  for (let at_h = midnightBefore(startsAt, from_h) + day_h; at_h < to_h - 1e-9; at_h += day_h) found.push(at_h)
-  return found
+  for (let wall = midnightBefore(startsAt, from_h) + day_ms; ; wall += day_ms) {
+    const at_h = hoursAtWall(startsAt, wall)
+    if (at_h >= to_h - 1e-9) return found
+    if (at_h > from_h + 1e-9) found.push(at_h)
+  }
 }
 
 export function days(startsAt: string, from_h: number, to_h: number): readonly Day[] {
@@ -46,8 +49,13 @@ export function days(startsAt: string, from_h: number, to_h: number): readonly D
 
 export function nights(startsAt: string, from_h: number, to_h: number): readonly Night[] {
   const found: Night[] = []
-  for (let midnight = midnightBefore(startsAt, from_h); midnight < to_h + day_h; midnight += day_h) {
-    const night = { from_h: Math.max(from_h, midnight + dusk - day_h), to_h: Math.min(to_h, midnight + dawn) }
+  const end = wallMoment(startsAt, to_h).getTime() + day_ms
+  for (let midnight = midnightBefore(startsAt, from_h); midnight < end; midnight += day_ms) {
+    const [evening, morning] = [midnight + (dusk - day_h) * hour_ms, midnight + dawn * hour_ms]
+    const night = {
+      from_h: Math.max(from_h, hoursAtWall(startsAt, evening)),
+      to_h: Math.min(to_h, hoursAtWall(startsAt, morning)),
+    }
     if (night.to_h > night.from_h) found.push(night)
   }
   return found
@@ -73,5 +81,9 @@ export function clockMarks(startsAt: string, from_h: number, to_h: number, width
   if (to_h - from_h > 2 * day_h) return dark
   const step = Math.min(day_h, Math.max(1, hourStep(from_h, to_h, width, isTwelve() ? 76 : 56)))
   const first = midnightBefore(startsAt, from_h)
-  return hourTicks(from_h - first, to_h - first, step).map((tick) => tick + first)
+  const [from, to] = [from_h, to_h].map((at_h) => (wallMoment(startsAt, at_h).getTime() - first) / hour_ms) as [
+    number,
+    number,
+  ]
+  return hourTicks(from, to, step).map((tick) => hoursAtWall(startsAt, first + tick * hour_ms))
 }

@@ -3,6 +3,7 @@ import { type ReactNode, useMemo } from 'react'
 import { CourseChart } from '../course/CourseChart.tsx'
 import type { ForecastPaneProps } from '../panes/pane-props.ts'
 import { useShown } from '../panes/use-shown.ts'
+import { PLANNED_FILL } from '../parts/Patterns.tsx'
 import { useOpenPlan } from '../plan-store.ts'
 import { DayAnswers } from './DayAnswers.tsx'
 import { FitReport } from './FitReport.tsx'
@@ -29,13 +30,29 @@ export function DayView(): ReactNode {
   return <Day {...shown} />
 }
 
+/** How the two bands of the core are told apart. */
+function PlannedKey(): ReactNode {
+  return (
+    <p className="second planned-key">
+      <svg width="26" height="14" aria-hidden="true">
+        <rect x="0.5" y="0.5" width="25" height="13" fill={PLANNED_FILL} className="planned-edge" />
+      </svg>
+      core as planned, hatched with dashed edges; from now on it is tinted
+    </p>
+  )
+}
+
 function Day({ forecast: planned, show, units, stale }: ForecastPaneProps): ReactNode {
   const plan = useOpenPlan()
   const { day, running, problem } = useDay(plan)
   const forecast = day?.forecast ?? planned
   const readings = plan.readings ?? []
   const now_h = readings.at(-1)?.at_h ?? 0
-  const chart = useMemo(() => ({ forecast, plan, show, units }), [forecast, plan, show, units])
+  const measured = day !== null
+  const chart = useMemo(
+    () => ({ forecast, plan, show, units, ...(measured ? { planned } : {}) }),
+    [forecast, planned, measured, plan, show, units],
+  )
   return (
     <main className="day-view">
       <h1 className="unseen">On the day</h1>
@@ -75,6 +92,7 @@ function Day({ forecast: planned, show, units, stale }: ForecastPaneProps): Reac
           <span className="second">{day === null ? 'as planned' : 'from now on, by the readings'}</span>
         </div>
         <CourseChart {...chart} />
+        {day === null ? null : <PlannedKey />}
         {day?.fit == null ? null : (
           <FitReport fit={day.fit} keepable={day.keepable} plan={plan} show={show} units={units} />
         )}

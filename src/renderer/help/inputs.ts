@@ -34,6 +34,12 @@ export const helpGroups: readonly HelpGroup[] = [
         'The workshop’s own clock when the first stage begins; every other time follows from it.',
         'When the mass is poured or goes into the oven.',
       ),
+      entry(
+        'Time zone',
+        'choice Time zone of the workshop',
+        'Tells when the workshop’s clock is moved forward or back; hours are counted as they pass.',
+        'Only where a plan runs through such a night.',
+      ),
     ],
   },
   {

@@ -4,6 +4,7 @@ import { addStage, stageStarts } from '../edits/stages.ts'
 import { useForecast } from '../forecast-client.ts'
 import { Icon } from '../icons.tsx'
 import { useOpenPlan, usePlan } from '../plan-store.ts'
+import { PlanClock } from '../stages/PlanClock.tsx'
 import { StageItem } from '../stages/StageItem.tsx'
 import { useView } from '../view-store.ts'
 
@@ -46,6 +47,7 @@ export function Stages(): ReactNode {
           />
         ))}
       </ol>
+      <PlanClock />
     </section>
   )
 }

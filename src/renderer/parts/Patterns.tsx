@@ -14,6 +14,9 @@ export const lookFill = (look: Look | 'mould'): string => `url(#look-${look})`
 /** Paint for the danger zone. */
 export const DANGER_FILL = 'url(#danger-hatch)'
 
+/** Paint for what was planned, beside what the readings have made of it. */
+export const PLANNED_FILL = 'url(#planned-hatch)'
+
 /** Every hatch and dot pattern, once, for the whole page. */
 export function Patterns(): ReactNode {
   return (
@@ -23,6 +26,9 @@ export function Patterns(): ReactNode {
         <LookPatterns />
         <pattern id="danger-hatch" width="9" height="9" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
           <path d="M0 0V9" stroke="var(--brick)" strokeWidth="1.2" opacity="0.3" />
+        </pattern>
+        <pattern id="planned-hatch" width="8" height="8" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">
+          <path d="M0 0V8" stroke="var(--ink2)" strokeWidth="1" opacity="0.45" />
         </pattern>
       </defs>
     </svg>

@@ -11,6 +11,7 @@ import { useNotices } from '../notices.ts'
 import type { ForecastPaneProps } from '../panes/pane-props.ts'
 import { useShown } from '../panes/use-shown.ts'
 import { Choice } from '../parts/Choice.tsx'
+import { clockChangesOf } from '../plan-clock.ts'
 import { useSettings } from '../settings.ts'
 import { giveFile } from './give-file.ts'
 import { SheetPage } from './SheetPage.tsx'
@@ -62,7 +63,12 @@ function Sheet({ forecast, plan, show, stale }: ForecastPaneProps): ReactNode {
         <button
           type="button"
           className="button"
-          onClick={() => saveText('ics', calendarText(name, plan.startsAt, checkEntries(sheet, onPaper), Date.now()))}
+          onClick={() =>
+            saveText(
+              'ics',
+              calendarText(name, plan.startsAt, checkEntries(sheet, onPaper), Date.now(), clockChangesOf(plan)),
+            )
+          }
         >
           Check times to calendar
         </button>
