@@ -142,7 +142,7 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
     await page.getByRole('button', { name: 'Danger hours' }).click()
     const picture = page.getByRole('img', { name: /^Hours between 5 and 60 °C up to / })
     await picture.waitFor()
-    expect(await picture.getAttribute('aria-label')).toMatch(/Longest, [\d½]+ h( \d+ min)?: /)
+    expect(await picture.getAttribute('aria-label')).toMatch(/Longest, [\d½]+ h( \d+ min)?( \(.* to .*\))?: /)
   })
 
   it('shows what has set, what is ice, danger hours and growth by hatches too, in light, dark and forced colours', async () => {
@@ -203,6 +203,8 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
   it.each(['light', 'dark'] as const)('passes the automatic checks in the %s', async (scheme) => {
     await page.emulateMedia({ colorScheme: scheme })
     await asTable(true)
+    // colours are looked at once they have settled
+    await page.evaluate(() => Promise.allSettled(document.getAnimations().map((one) => one.finished)))
     await page.evaluate(axe)
     const failed = await page.evaluate(async () => {
       const { axe: run } = window as unknown as { axe: typeof import('axe-core') }

@@ -52,8 +52,8 @@ describe.skipIf(noBrowser)('on the day', { timeout: 240_000 }, () => {
     await program.stop()
   })
 
-  const saved = async (): Promise<Plan> =>
-    JSON.parse(await readFile(join(program.plansFolder, 'Pudding.thickset'), 'utf8')) as Plan
+  const saved = async (name = 'Pudding'): Promise<Plan> =>
+    JSON.parse(await readFile(join(program.plansFolder, `${name}.thickset`), 'utf8')) as Plan
 
   it('a reading is typed on the pad, shown on the course, kept with what was promised, and tells how it stands', async () => {
     await page.getByRole('navigation', { name: 'Views' }).getByRole('button', { name: 'On the day' }).click()
@@ -71,6 +71,9 @@ describe.skipIf(noBrowser)('on the day', { timeout: 240_000 }, () => {
     await page.locator('.day-statement b', { hasText: /Ahead|On course|Behind|No course/ }).waitFor(LONG)
     expect(await page.locator('.day-answer').first().textContent()).toMatch(/Promised: .*between/)
     await page.getByText('Next check').waitFor()
+    // the core as it was planned lies under it, dashed
+    expect(await page.locator('.as-planned .planned-line').getAttribute('d')).toMatch(/^M[\d.]+ [\d.]+L/)
+    await page.getByText('core as planned, hatched with dashed edges').waitFor()
 
     await page.getByLabel('Read at').fill('2027-03-12T15:00')
     await page.getByLabel('Temperature', { exact: true }).fill('50')
@@ -84,6 +87,36 @@ describe.skipIf(noBrowser)('on the day', { timeout: 240_000 }, () => {
     })
     await page.getByRole('button', { name: 'Take the reading of Fri 19:00 away' }).click()
     await page.getByText('Nothing read yet').waitFor()
+  })
+
+  it('a time zone is chosen, and a night in which the clock is moved is told by it; times are typed by either clock', async () => {
+    const { targets: _, ...night } = { ...plan, startsAt: '2027-03-27T16:00' }
+    await writeFile(join(program.plansFolder, 'Night.thickset'), JSON.stringify(night))
+    await page.keyboard.press('Control+O')
+    await page.getByRole('dialog').getByRole('button', { name: 'Night' }).click()
+    const start = page.getByLabel('Start of the plan')
+    await expect.poll(() => start.inputValue()).toBe('Sat 27 Mar 2027, 16:00')
+    await page.locator('.forecast-fresh[aria-busy=false]').waitFor(LONG)
+    await page.getByLabel('Time zone of the workshop').selectOption('Europe/Vienna')
+    await page.getByText('The clock goes forward by 1 h: it then shows Sun 28 Mar, 03:00.').waitFor(LONG)
+    const end = async () => (await page.locator('.course-figure figcaption').textContent()) ?? ''
+    // 24 h after 16:00 the clock shows 17:00
+    await page.getByRole('slider', { name: 'Moment', exact: true }).focus()
+    await page.keyboard.press('End')
+    await page.getByText(/^Sun 17:00 · 24 h in/).waitFor(LONG)
+    expect(await end()).toMatch(/In 24 h/)
+
+    await page.getByRole('button', { name: /mm · kg/ }).click()
+    await page.getByRole('menuitemradio', { name: /12/ }).click()
+    expect(await start.inputValue()).toBe('Sat 27 Mar 2027, 4:00 pm')
+    await start.fill('28 Mar 2027, 7:30 pm')
+    await start.press('Tab')
+    await page.keyboard.press('Control+S')
+    await page.getByText(/^Saved as/).waitFor({ state: 'attached' })
+    expect(await saved('Night')).toMatchObject({ startsAt: '2027-03-28T19:30', zone: 'Europe/Vienna' })
+    await start.fill('28 Mar 2027, 7:3')
+    await start.press('Tab')
+    await page.getByText('Start of the plan can’t be read; give a day and a time').waitFor()
   })
 
   it('the course is seen closer in its own box, and goes out as SVG, PNG and CSV', async () => {

@@ -7,6 +7,7 @@ import { temperatureNumber } from '../format.ts'
 import { dayAndClock, durationWords, hoursFrom } from '../format-time.ts'
 import { tell } from '../notices.ts'
 import { Choice } from '../parts/Choice.tsx'
+import { MomentInput } from '../parts/MomentInput.tsx'
 import { usePlan } from '../plan-store.ts'
 import { metricUnits } from '../units.ts'
 import { localMoment } from './day-moment.ts'
@@ -142,17 +143,14 @@ function FileFields({ plan, log, said, say }: FieldsProps): ReactNode {
         <div className="field">
           <label htmlFor={`${id}-from`}>First line read at</label>
           <div className="box">
-            <span className="moment moment-datetime-local">
-              <input
-                id={`${id}-from`}
-                type="datetime-local"
-                value={localMoment(plan.startsAt, begins_h)}
-                onChange={({ target: { value } }) =>
-                  value === '' ? undefined : say({ begins_h: hoursFrom(plan.startsAt, value) })
-                }
-              />
-              <span aria-hidden="true">{dayAndClock(plan.startsAt, begins_h)}</span>
-            </span>
+            <MomentInput
+              id={`${id}-from`}
+              kind="datetime-local"
+              value={localMoment(plan.startsAt, begins_h)}
+              near={plan.startsAt}
+              none=""
+              take={(local) => (local === '' ? undefined : say({ begins_h: hoursFrom(plan.startsAt, local) }))}
+            />
           </div>
         </div>
       )}

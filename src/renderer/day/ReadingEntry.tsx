@@ -4,8 +4,9 @@ import { promisesOf } from '../../core/fitting/on-the-day.ts'
 import type { Forecast } from '../../core/forecast-types.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { addProbeAt, addReading } from '../edits/readings.ts'
-import { dayAndClock, hoursFrom } from '../format-time.ts'
+import { hoursFrom } from '../format-time.ts'
 import { tell } from '../notices.ts'
+import { MomentInput } from '../parts/MomentInput.tsx'
 import { Problem } from '../parts/Problem.tsx'
 import { temperatureRange } from '../parts/ranges.ts'
 import { usePlan } from '../plan-store.ts'
@@ -100,15 +101,14 @@ function Entry({ plan, forecast }: ReadingEntryProps): ReactNode {
       <div className="field" data-help="day time">
         <label htmlFor={`${id}-at`}>Read at</label>
         <div className="box">
-          <span className="moment moment-datetime-local">
-            <input
-              id={`${id}-at`}
-              type="datetime-local"
-              value={at}
-              onChange={(event) => setTypedAt(event.target.value === '' ? null : event.target.value)}
-            />
-            <span aria-hidden="true">{dayAndClock(at, 0)}</span>
-          </span>
+          <MomentInput
+            id={`${id}-at`}
+            kind="datetime-local"
+            value={at}
+            near={at}
+            none=""
+            take={(local) => setTypedAt(local === '' ? null : local)}
+          />
           {typedAt === null && now !== null ? <span className="unit">now</span> : null}
         </div>
       </div>

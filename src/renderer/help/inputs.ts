@@ -404,6 +404,12 @@ export const helpGroups: readonly HelpGroup[] = [
         'The name under which what the readings told of these surroundings is kept for later plans.',
         'My freezer.',
       ),
+      entry(
+        'Door',
+        'stages[].in.appliance.door[].at_h | stages[].in.appliance.door[].minutes',
+        'After how many hours of the stage its door is opened, and for how many minutes; warm air comes in.',
+        'A minute or two, each time something is put in.',
+      ),
       entry('Paper', 'choice Paper', 'The size of the sheet that is printed.', 'A4, in North America Letter.'),
       entry('Cut', 'choice Cut', 'Through which plane of the piece the film looks.', 'Across the middle.'),
     ],

@@ -1,9 +1,9 @@
 import { type ReactNode, useId, useRef, useState } from 'react'
 
 import { readAt, writeAt } from '../edits/path.ts'
-import { clockWords, shortMonth, shortWeekday, wallMoment } from '../format-time.ts'
 import { faultSentence, useFieldFault } from '../plan-faults.ts'
 import { usePlan } from '../plan-store.ts'
+import { MomentInput } from './MomentInput.tsx'
 import { Problem } from './Problem.tsx'
 
 interface TextFieldProps {
@@ -28,6 +28,8 @@ export function TextField({ path, label, change, type = 'text', look = 'box', ..
   const stored = usePlan(({ history }) => (history === null ? undefined : readAt(history.present, path)))
   const { edit, seal, refuse } = usePlan.getState()
   const [missing, setMissing] = useState(false)
+  const [unread, setUnread] = useState(false)
+  const startsAt = usePlan(({ history }) => history?.present.startsAt ?? '')
   const session = useRef(0)
   const fault = useFieldFault(path)
 
@@ -40,40 +42,52 @@ export function TextField({ path, label, change, type = 'text', look = 'box', ..
     edit(change, (plan) => writeAt(plan, path, value), `${path} ${session.current}`)
   }
 
-  const problem = missing ? `${label} is missing; ${remedies[type]}.` : fault ? faultSentence(label, fault) : null
-  const field = (
-    <input
-      id={id}
-      type={type}
-      value={missing ? '' : String(stored ?? '')}
-      maxLength={type === 'text' ? longest : undefined}
-      placeholder={placeholder}
-      data-field={path}
-      aria-label={look === 'bare' ? label : undefined}
-      aria-invalid={problem !== null}
-      aria-describedby={problem === null ? undefined : `${id}-problem`}
-      autoComplete="off"
-      onChange={(event) => take(event.target.value)}
-      onFocus={() => {
-        sessions += 1
-        session.current = sessions
-      }}
-      onBlur={() => {
-        // left empty, the field goes back to what the plan still holds
-        setMissing(false)
-        refuse(path, false)
-        seal()
-      }}
-    />
-  )
+  const problem = missing
+    ? `${label} is missing; ${remedies[type]}.`
+    : unread
+      ? `${label} can’t be read; ${remedies[type]}.`
+      : fault
+        ? faultSentence(label, fault)
+        : null
+  const common = {
+    id,
+    'data-field': path,
+    'aria-label': look === 'bare' ? label : undefined,
+    'aria-invalid': problem !== null,
+    'aria-describedby': problem === null ? undefined : `${id}-problem`,
+    onFocus: () => {
+      sessions += 1
+      session.current = sessions
+    },
+    onBlur: () => {
+      // left empty, the field goes back to what the plan still holds
+      setMissing(false)
+      refuse(path, false)
+      seal()
+    },
+  }
+  const value = missing ? '' : String(stored ?? '')
   const input =
     type === 'text' ? (
-      field
+      <input
+        {...common}
+        type="text"
+        value={value}
+        maxLength={longest}
+        placeholder={placeholder}
+        autoComplete="off"
+        onChange={(event) => take(event.target.value)}
+      />
     ) : (
-      <span className={`moment moment-${type}`}>
-        {field}
-        <span aria-hidden="true">{momentWords(type, String(stored ?? ''))}</span>
-      </span>
+      <MomentInput
+        {...common}
+        kind={type}
+        value={value}
+        near={value === '' ? startsAt : value}
+        none={type === 'time' ? 'no time' : 'no fixed time'}
+        take={take}
+        tellUnread={setUnread}
+      />
     )
   const wrong = problem === null ? null : <Problem id={`${id}-problem`} words={problem} />
   if (look === 'bare') {
@@ -93,19 +107,8 @@ export function TextField({ path, label, change, type = 'text', look = 'box', ..
   )
 }
 
-/** A time as the rest of the window writes it; the browser's own writing shows while it is being typed. */
-function momentWords(type: 'time' | 'datetime-local', stored: string): string {
-  if (stored === '') return type === 'time' ? 'no time' : 'no fixed time'
-  const [hours = 0, minutes = 0] = stored.slice(-5).split(':').map(Number)
-  const clock = clockWords(hours, minutes)
-  if (type === 'time') return clock
-  const moment = wallMoment(stored, 0)
-  const day = `${shortWeekday(moment)} ${moment.getUTCDate()} ${shortMonth(moment)} ${moment.getUTCFullYear()}`
-  return `${day}, ${clock}`
-}
-
 const remedies = {
   text: 'give it a name',
-  time: 'give a time of day',
-  'datetime-local': 'give a day and a time',
+  time: 'give a time of day, like 7:30 or 7:30 pm',
+  'datetime-local': 'give a day and a time, like 12 Mar 2027, 16:00',
 } as const

@@ -35,3 +35,5 @@ export const bandRange: Range = { low: 0, high: 30, above: true }
 /** What lies in an appliance, kg. */
 export const loadRange: Range = { low: 0, high: 1e6, above: true }
 export const stressRange: Range = { low: 0, high: 5000, above: true }
+/** Hours of a stage at which something is done. */
+export const momentRange_h: Range = { low: 0, high: 1440 }

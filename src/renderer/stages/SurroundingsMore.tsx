@@ -4,7 +4,9 @@ import type { PlanStage } from '../../core/plan/schema.ts'
 import { applianceKind, usualFigure, wallChoices } from '../catalog.ts'
 import { faceNames } from '../edits/shape.ts'
 import { surroundingsChoice, withFigure } from '../edits/stages.ts'
+import { Icon } from '../icons.tsx'
 import { Choice } from '../parts/Choice.tsx'
+import { IconButton } from '../parts/IconButton.tsx'
 import { QuantityField } from '../parts/QuantityField.tsx'
 import {
   bandRange,
@@ -13,6 +15,8 @@ import {
   lengthRange,
   loadRange,
   lossRange_W_K,
+  minutesRange,
+  momentRange_h,
   shareRange,
   temperatureRange,
 } from '../parts/ranges.ts'
@@ -22,9 +26,11 @@ import type { Range } from '../typed.ts'
 import {
   conductance,
   difference,
+  duration,
   film,
   length,
   mass,
+  minutes,
   percent,
   type Quantity,
   ratio,
@@ -126,27 +132,51 @@ function FigureField({ figure, index, choice }: FigureFieldProps): ReactNode {
   )
 }
 
-/** When the door is opened; one more opening comes at the start. */
+/** When the door is opened and for how long, each typed. */
 function DoorFields({ stage, index }: SurroundingsMoreProps): ReactNode {
   const edit = usePlan((state) => state.edit)
   const given = typeof stage.in === 'string' ? undefined : stage.in.appliance
   const openings = (typeof given === 'object' ? given.door : undefined) ?? []
   const put = (next: typeof openings): void =>
     edit('door', (plan) => withFigure(plan, index, 'appliance.door', next.length > 0 ? next : undefined))
+  const path = `stages[${index}].in.appliance.door`
+  const last = openings.at(-1)
   return (
-    <p className="second">
-      {openings.length === 0
-        ? 'The door stays shut. '
-        : `The door is opened ${openings.map(({ at_h, minutes }) => `after ${at_h} h for ${minutes} min`).join(', ')}. `}
-      <button type="button" className="link" onClick={() => put([...openings, { at_h: openings.length, minutes: 2 }])}>
-        {openings.length === 0 ? 'Open it for 2 min at the start' : `And for 2 min after ${openings.length} h`}
+    <fieldset className="door-figures">
+      <legend>The door is opened</legend>
+      {openings.length === 0 ? <p className="second">It stays shut.</p> : null}
+      {openings.map((_, at) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: an opening is known by its place in the list
+        <div key={at} className="door-row">
+          <QuantityField
+            path={`${path}[${at}].at_h`}
+            label="After"
+            quantity={duration}
+            range={momentRange_h}
+            change="door"
+          />
+          <QuantityField
+            path={`${path}[${at}].minutes`}
+            label="For"
+            quantity={minutes}
+            range={minutesRange}
+            change="door"
+          />
+          <IconButton icon="bin" label={`Take opening ${at + 1} away`} onPress={() => put(openings.toSpliced(at, 1))} />
+        </div>
+      ))}
+      <button
+        type="button"
+        className="link"
+        disabled={openings.length >= 100}
+        onClick={() =>
+          put([...openings, { at_h: last === undefined ? 0 : last.at_h + 1, minutes: last?.minutes ?? 2 }])
+        }
+      >
+        <Icon name="plus" />
+        {openings.length === 0 ? 'Open it' : 'Open it once more'}
       </button>
-      {openings.length === 0 ? null : (
-        <button type="button" className="link" onClick={() => put([])}>
-          Keep it shut
-        </button>
-      )}
-    </p>
+    </fieldset>
   )
 }
 
