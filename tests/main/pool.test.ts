@@ -2,10 +2,16 @@ import { writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { describe, expect, it } from 'vitest'
+import { changes } from '../../src/core/choosing/changes/registry.ts'
+import { helpInParts, whatWouldHelp } from '../../src/core/choosing/help.ts'
+import { findLimit, limitInParts } from '../../src/core/choosing/limit.ts'
+import { oneNumber } from '../../src/core/choosing/one-number.ts'
+import { questionOf } from '../../src/core/choosing/question.ts'
 import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
 import { Cancelled, ComputeError, PlanError } from '../../src/core/errors.ts'
 import { forecast } from '../../src/core/forecast.ts'
 import type { Plan } from '../../src/core/plan/schema.ts'
+import { doneInPool } from '../../src/main/pool/done-in-pool.ts'
 import { openPool } from '../../src/main/pool/pool.ts'
 import { samplesFromPool } from '../../src/main/spread/sampled.ts'
 import { temporaryFolder } from '../support/temporary-folder.ts'
@@ -93,6 +99,50 @@ describe('pool of workers', () => {
     await expect(failed).rejects.toMatchObject({ name: 'ComputeError', stage: 'Burn' })
     expect((await good).lines[0]).toBe(plan.title)
     pool.end()
+  })
+})
+
+describe('searches on the pool', () => {
+  const asked: Plan = { ...plan, targets: [{ kind: 'frozen', core_C: -10, by: '2027-03-13T04:00' }] }
+  const question = questionOf(asked, {})
+  const thickness = oneNumber(asked, 'fill[0].thickness_mm')
+  const range = { end: 'greatest', from: 40, to: 200 } as const
+
+  it.each([1, 3])('come to the same with %i workers as without any', async (workers) => {
+    const shares: number[] = []
+    const report = (share: number): void => {
+      shares.push(share)
+    }
+    const few = { closely: 2, changes: changes.slice(0, 8) }
+    const help = await doneInPool('looks', null, (atOnce) => helpInParts(asked, question, few, atOnce), {
+      file,
+      workers,
+      report,
+    })
+    expect(help).toEqual(whatWouldHelp(asked, question, few))
+    expect(shares).toEqual([...shares].sort((a, b) => a - b))
+    const limit = await doneInPool('looks', null, (atOnce) => limitInParts(thickness, question, range, atOnce), {
+      file,
+      workers,
+    })
+    expect(limit).toEqual(findLimit(thickness, question, range))
+  })
+
+  it('tell what they have when they are stopped', async () => {
+    const cancel = new AbortController()
+    const report = (_: number, doing: string): void => {
+      if (doing === 'the best of them closely') cancel.abort()
+    }
+    const help = await doneInPool('looks', null, (atOnce) => helpInParts(asked, question, {}, atOnce), {
+      file,
+      workers: 2,
+      report,
+      signal: cancel.signal,
+    })
+    expect(help.unfinished).toBe(true)
+    expect(help.ranked.length).toBeGreaterThan(5)
+    expect(help.ranked.some(({ sure }) => sure === undefined)).toBe(true)
+    expect(help).not.toHaveProperty('together')
   })
 })
 

@@ -1,5 +1,6 @@
 import type { Control } from '../control.ts'
-import { PlanError } from '../errors.ts'
+import { Cancelled, ComputeError, PlanError } from '../errors.ts'
+import { forecast } from '../forecast.ts'
 import type { Forecast } from '../forecast-types.ts'
 import { findCore } from '../journey/core-place.ts'
 import { computeJourney } from '../journey/journey.ts'
@@ -46,10 +47,45 @@ export function outcomeOf(plan: Plan, question: Question, control: Control = {})
   return { met: answer === 'meets' || answer === 'does not apply', ...present('margin_h', worst.margin_h) }
 }
 
+/** A plan that is looked at for a question: by its likely course, or by its forecast. */
+export interface Look {
+  readonly plan: Plan
+  readonly question: Question
+  readonly closely: boolean
+}
+
+/** What a close look has seen: an answer with its band, and what lies beside it. */
+export type Beheld = Pick<Forecast, 'answers' | 'safety' | 'appliances' | 'quantities' | 'danger'>
+
+/** What a look has seen; or why the plan could not be computed to its end. Plain data. */
+export type Seen =
+  | { readonly kind: 'outcome'; readonly outcome: Outcome }
+  | { readonly kind: 'forecast'; readonly forecast: Beheld }
+  | { readonly kind: 'failed'; readonly reason: string; readonly stage: string; readonly at_h: number }
+
+/** Looks at a plan. Throws `PlanError`, `Cancelled`. */
+export function look({ plan, question, closely }: Look, control: Control = {}): Seen {
+  try {
+    if (!closely) return { kind: 'outcome', outcome: outcomeOf(plan, question, control) }
+    const { answers, safety, appliances, quantities, danger } = forecast(plan, control)
+    return { kind: 'forecast', forecast: { answers, safety, appliances, quantities, danger } }
+  } catch (error) {
+    if (!(error instanceof ComputeError)) throw error
+    return { kind: 'failed', reason: error.reason, stage: error.stage, at_h: error.at_h }
+  }
+}
+
+/** The forecast of a close look, where there is no going on without it. Throws `ComputeError`; `Cancelled` where it was left undone. */
+export function beheld(seen: Seen | undefined): Beheld {
+  if (seen?.kind === 'forecast') return seen.forecast
+  if (seen?.kind === 'failed') throw new ComputeError(seen.reason, seen.stage, seen.at_h)
+  throw new Cancelled()
+}
+
 /** What a forecast answers, with its band. */
-export function outcomeIn(forecast: Pick<Forecast, 'answers' | 'safety'>, question: Question): SureOutcome {
+export function outcomeIn({ answers, safety }: Pick<Forecast, 'answers' | 'safety'>, question: Question): SureOutcome {
   if (question.of === 'target') {
-    const { answer, at_h, margin_h, by_h, early_h, late_h } = forecast.answers[question.index]!
+    const { answer, at_h, margin_h, by_h, early_h, late_h } = answers[question.index]!
     const met = answer === 'yes'
     const inTime = by_h === undefined || (late_h ?? Number.POSITIVE_INFINITY) <= by_h
     return {
@@ -60,7 +96,7 @@ export function outcomeIn(forecast: Pick<Forecast, 'answers' | 'safety'>, questi
       ...present('margin_h', margin_h),
     }
   }
-  const { answer, worst, steps } = forecast.safety.find(({ rule }) => rule === question.rule)!
+  const { answer, worst, steps } = safety.find(({ rule }) => rule === question.rule)!
   const unbound = answer === 'does not apply'
   const early = steps.every(
     ({ early_h, taken_h, within_h }) => (early_h ?? taken_h ?? Number.POSITIVE_INFINITY) <= within_h,

@@ -1,6 +1,5 @@
-import type { Forecast } from '../forecast-types.ts'
 import { bandValues, type TimeBand } from '../words/banded.ts'
-import { changeBand, marginBand, type Question } from './question.ts'
+import { type Beheld, changeBand, marginBand, type Question } from './question.ts'
 
 /** What a change does to everything that wasn't asked. */
 export interface SideEffects {
@@ -20,21 +19,21 @@ export interface SideEffects {
   readonly mass_kg: number
 }
 
-const waterOf = ({ quantities }: Forecast): number =>
+const waterOf = ({ quantities }: Beheld): number =>
   (quantities.evaporated_kg ?? 0) + (quantities.baked?.water_lost_kg ?? 0)
 
-const overloadedIn = ({ appliances }: Forecast): string[] =>
+const overloadedIn = ({ appliances }: Beheld): string[] =>
   appliances.filter(({ answer }) => answer === 'is overloaded').map(({ title }) => title)
 
-const dangerBand = ({ danger: { longest_h, longest_early_h, longest_late_h } }: Forecast): TimeBand => ({
+const dangerBand = ({ danger: { longest_h, longest_early_h, longest_late_h } }: Beheld): TimeBand => ({
   early_h: longest_early_h ?? longest_h,
   late_h: longest_late_h ?? longest_h,
 })
 
-const marginOf = (forecast: Forecast, rule: string): TimeBand => marginBand(forecast, { of: 'rule', rule })
+const marginOf = (forecast: Beheld, rule: string): TimeBand => marginBand(forecast, { of: 'rule', rule })
 
 /** What differs between the forecasts of a plan before and after a change, the asked answer left out. */
-export function sideEffects(question: Question, before: Forecast, after: Forecast): SideEffects {
+export function sideEffects(question: Question, before: Beheld, after: Beheld): SideEffects {
   const answers = before.answers.flatMap((answer, index) => {
     const then = after.answers[index]
     const asked = question.of === 'target' && question.index === index

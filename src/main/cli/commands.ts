@@ -140,6 +140,7 @@ const decide: Command = {
   options: {
     ...QUESTION,
     json: { type: 'boolean', says: 'print one JSON object, with the changed plans' },
+    jobs: JOBS_OPTION,
     measured: MEASURED,
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
     progress: PROGRESS_OPTION,
@@ -164,6 +165,7 @@ const thickest: Command = {
     to: { type: 'string', value: 'B', says: 'to here' },
     ...QUESTION,
     json: { type: 'boolean', says: 'print one JSON object, with every value that was tried' },
+    jobs: JOBS_OPTION,
     measured: MEASURED,
     fidelity: { ...FIDELITY_OPTION, says: `${FIDELITY_OPTION.says}; goes before the plan's own` },
     progress: PROGRESS_OPTION,

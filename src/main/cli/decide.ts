@@ -1,4 +1,4 @@
-import { type Help, type TriedChange, whatWouldHelp } from '../../core/choosing/help.ts'
+import { type Help, helpInParts, type TriedChange } from '../../core/choosing/help.ts'
 import { type Outcome, type Question, questionOf } from '../../core/choosing/question.ts'
 import { elsewhereWords, hoursMoreOrLess } from '../../core/choosing/side-effect-words.ts'
 import type { Message } from '../../core/messages.ts'
@@ -7,10 +7,14 @@ import { bandedWords, type TimeBand } from '../../core/words/banded.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'
 import { spareWords } from '../../core/words/spare.ts'
-import { askedPlan } from './asked-plan.ts'
+import { doneInPool } from '../pool/done-in-pool.ts'
+import { askedPlan, planWordsOf } from './asked-plan.ts'
+import { DONE, UNFINISHED } from './exit-codes.ts'
+import { untilInterrupted } from './interrupt.ts'
+import { jobsOf } from './jobs.ts'
 import { watchProgress } from './progress.ts'
 import { textSection } from './text-table.ts'
-import type { Words } from './words.ts'
+import { collectFaults, type Words } from './words.ts'
 
 /** Less than this is not worth a word. */
 const SMALL_H = 0.05
@@ -122,17 +126,23 @@ const saidHelp = ({ ranked, together, ...rest }: Help) => ({
   ...(together === undefined ? {} : { together: saidChange(together) }),
 })
 
-/** `thickset decide PLAN`. */
+/** `thickset decide PLAN`. Interrupted it tells what was tried by then. */
 export async function carryDecide(asked: Words): Promise<number> {
-  const plan = await askedPlan(asked)
+  const { how, jobs } = collectFaults({ how: () => planWordsOf(asked), jobs: () => jobsOf(asked) })
+  const plan = await askedPlan(asked, how)
   const question = askedBy(plan, asked)
   const progress = watchProgress(asked.has('progress'))
-  const help = whatWouldHelp(plan, question, {}, progress)
+  const { report } = progress
+  const help = await untilInterrupted((signal) =>
+    doneInPool('looks', null, (atOnce) => helpInParts(plan, question, {}, atOnce), { workers: jobs, signal, report }),
+  )
   progress.done()
   process.stdout.write(
     asked.has('json')
       ? `${JSON.stringify({ format: 'thickset-decision', version: 1, title: plan.title, ...saidHelp(help) })}\n`
       : tellHelp(plan, help),
   )
-  return 0
+  if (help.unfinished !== true) return DONE
+  process.stderr.write('stopped before everything was tried\n')
+  return UNFINISHED
 }

@@ -1,9 +1,13 @@
-import { findLimit, type Limit, type Tried } from '../../core/choosing/limit.ts'
+import { type Limit, limitInParts, type Tried } from '../../core/choosing/limit.ts'
 import { type OneNumber, oneNumber } from '../../core/choosing/one-number.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { metric } from '../../core/words/show.ts'
+import { doneInPool } from '../pool/done-in-pool.ts'
 import { askedPlan, planWordsOf } from './asked-plan.ts'
 import { askedBy, outcomeWords, questionWords } from './decide.ts'
+import { DONE, UNFINISHED } from './exit-codes.ts'
+import { untilInterrupted } from './interrupt.ts'
+import { jobsOf } from './jobs.ts'
 import { watchProgress } from './progress.ts'
 import { textSection } from './text-table.ts'
 import { collectFaults, type Words, wordFault } from './words.ts'
@@ -37,18 +41,21 @@ function scanLine({ value, refused, ...outcome }: Tried, unit: string): string {
   return `${shown(value, unit).padStart(14)}  ${refused === undefined ? outcomeWords(outcome) : `no plan: ${refused}`}`
 }
 
+/** What was found; of a search that was stopped, how far it had come. */
+function foundWords({ unit, end, value, beyond, unfinished }: Limit): string {
+  if (value === undefined) return 'no value of the range meets it'
+  const known = unfinished === true ? 'meets it, as far as it was looked at' : `${end} that meets it`
+  return `${known}: ${shown(value, unit)}${beyond ? ' or beyond: the whole range to there meets it' : ''}`
+}
+
 /** A limit in words for a terminal. */
 export function tellLimit(plan: Plan, asked: string, limit: Limit): string {
-  const { path, unit, now, end, value, sure, possible, beyond, monotone, changes, scan } = limit
-  const found =
-    value === undefined
-      ? 'no value of the range meets it'
-      : `${end} that meets it: ${shown(value, unit)}${beyond ? ' or beyond: the whole range to there meets it' : ''}`
+  const { path, unit, now, value, sure, possible, monotone, changes, scan, unfinished } = limit
   return [
     `${plan.title}\n${path} (now ${shown(now, unit)}), asked: ${asked}\n`,
     textSection('Limit', [
-      found,
-      ...(value === undefined
+      foundWords(limit),
+      ...(value === undefined || unfinished === true
         ? []
         : [`with the late end of the band: ${shown(sure, unit)}; with the early end: ${shown(possible, unit)}`]),
       ...(monotone
@@ -62,12 +69,13 @@ export function tellLimit(plan: Plan, asked: string, limit: Limit): string {
   ].join('')
 }
 
-/** `thickset thickest PLAN`. */
+/** `thickset thickest PLAN`. Interrupted after its scan it tells what is known by then. */
 export async function carryThickest(words: Words): Promise<number> {
-  const { from, to, how } = collectFaults({
+  const { from, to, how, jobs } = collectFaults({
     from: () => numberOf(words, 'from'),
     to: () => numberOf(words, 'to'),
     how: () => planWordsOf(words),
+    jobs: () => jobsOf(words),
   })
   const plan = await askedPlan(words, how)
   const { question, number } = collectFaults({
@@ -79,11 +87,14 @@ export async function carryThickest(words: Words): Promise<number> {
   if (low === undefined || high === undefined)
     throw wordFault(`${number.path} has no value to look around`, 'write --from A --to B')
   const progress = watchProgress(words.has('progress'))
-  const limit = findLimit(
-    number,
-    question,
-    { end: words.has('least') ? 'least' : 'greatest', from: low, to: high },
-    progress,
+  const { report } = progress
+  const ask = { end: words.has('least') ? 'least' : 'greatest', from: low, to: high } as const
+  const limit = await untilInterrupted((signal) =>
+    doneInPool('looks', null, (atOnce) => limitInParts(number, question, ask, atOnce), {
+      workers: jobs,
+      signal,
+      report,
+    }),
   )
   progress.done()
   process.stdout.write(
@@ -91,5 +102,7 @@ export async function carryThickest(words: Words): Promise<number> {
       ? `${JSON.stringify({ format: 'thickset-limit', version: 1, title: plan.title, question, ...limit })}\n`
       : tellLimit(plan, questionWords(plan, question), limit),
   )
-  return 0
+  if (limit.unfinished !== true) return DONE
+  process.stderr.write('stopped before the limit and its band were found\n')
+  return UNFINISHED
 }

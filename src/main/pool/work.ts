@@ -1,6 +1,7 @@
 import type { Control } from '../../core/control.ts'
 import type { Fault } from '../../core/errors.ts'
 import type { ForecastsWork } from '../cli/forecasts-work.ts'
+import type { LooksWork } from '../cli/looks-work.ts'
 import type { SpreadWork } from '../spread/spread-work.ts'
 
 /** One kind of work for the pool: what a worker begins with, what it is handed, and what it gives back. Plain data all. */
@@ -13,6 +14,7 @@ export interface Work {
 /** All kinds by name; how each is done is in `works.ts`. */
 export interface Works {
   readonly forecasts: ForecastsWork
+  readonly looks: LooksWork
   readonly spread: SpreadWork
 }
 
