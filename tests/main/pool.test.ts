@@ -9,6 +9,7 @@ import { oneNumber } from '../../src/core/choosing/one-number.ts'
 import { questionOf } from '../../src/core/choosing/question.ts'
 import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
 import { Cancelled, ComputeError, PlanError } from '../../src/core/errors.ts'
+import { fitInParts, fitPlan, prepareFit } from '../../src/core/fitting/fit.ts'
 import { forecast } from '../../src/core/forecast.ts'
 import type { Plan } from '../../src/core/plan/schema.ts'
 import { doneInPool } from '../../src/main/pool/done-in-pool.ts'
@@ -143,6 +144,32 @@ describe('searches on the pool', () => {
     expect(help.ranked.length).toBeGreaterThan(5)
     expect(help.ranked.some(({ sure }) => sure === undefined)).toBe(true)
     expect(help).not.toHaveProperty('together')
+  })
+})
+
+describe('a fit on the pool', () => {
+  const chilled: Plan = {
+    ...plan,
+    piece: {
+      shape: { kind: 'sheet', area_m2: 0.2 },
+      fill: [{ material: 'egg-custard', thickness_mm: 50, start_C: 70 }],
+    },
+    stages: [{ name: 'Chill', in: 'fridge-fan', until: { after_h: 8 } }],
+    targets: [],
+  }
+  const readings = [55, 41, 33, 26, 21].map((C, hour) => ({ probe: 'core', at_h: hour + 1, C }))
+
+  it('comes to what one thread comes to, and is cancelled whole', async () => {
+    const task = prepareFit(chilled, readings)
+    const alone = fitPlan(chilled, readings)
+    const pooled = await doneInPool('fit', task.start, () => fitInParts(task), { file, workers: 2 })
+    expect(pooled.fit).toEqual(alone.fit)
+    expect(pooled.middle).toEqual(alone.middle)
+    const cancel = new AbortController()
+    const { signal } = cancel
+    const report = (): void => cancel.abort()
+    const stopped = doneInPool('fit', task.start, () => fitInParts(task), { file, workers: 2, signal, report })
+    await expect(stopped).rejects.toBeInstanceOf(Cancelled)
   })
 })
 

@@ -3,7 +3,9 @@ import type { Control } from '../control.ts'
 import { type Drawing, drawnJob, startDrawing } from '../deciding/drawn-job.ts'
 import { airKeys, type Input } from '../deciding/inputs.ts'
 import { gridOf } from '../deciding/spread-samples.ts'
-import { PlanError } from '../errors.ts'
+import { Cancelled, PlanError } from '../errors.ts'
+import type { Place } from '../geometry/body.ts'
+import { doneHere, type InParts } from '../in-parts.ts'
 import { findCore } from '../journey/core-place.ts'
 import type { Course } from '../journey/course.ts'
 import { runOnGrid } from '../journey/grid-journey.ts'
@@ -15,7 +17,7 @@ import { fromHours, toHours } from '../units.ts'
 import { derivedFactors, estimateOf } from './estimates.ts'
 import { type FitFactor, fittedInputs, measuringFactors } from './factors.ts'
 import type { Fit, FitAsk, FittedReading } from './fit-types.ts'
-import { covarianceAfter, type Found, findLeastSquares, squared } from './least-squares.ts'
+import { type Asking, covarianceAfter, type Found, leastSquares, squared } from './least-squares.ts'
 import { exact, gatherReadings, type Measuring, placesOf, type Reading, readCourse, type Taken } from './readings.ts'
 import { findJump, improbable, serialShare } from './residuals.ts'
 
@@ -61,8 +63,8 @@ interface Model {
   /** Standard deviation of each, K. Shape: taken */
   readonly sigma_K: Float64Array
   readonly factors: readonly FitFactor[]
-  /** What the probes would read, °C. Shape: taken */
-  readonly predict: (parameters: readonly number[]) => Float64Array
+  /** What the finer grid of the plan as it is adds to what the probes would read on that of the many runs, K. Shape: taken */
+  readonly finer: Float64Array
 }
 
 function measuringOf(factors: readonly FitFactor[], parameters: readonly number[], from: number): Measuring {
@@ -84,12 +86,12 @@ const huber = (residuals: Float64Array): Float64Array =>
   residuals.map((value) => Math.min(1, HUBER / Math.max(Math.abs(value), 1e-12)))
 
 /** The least squares, readings that stray counting less each time; those that stray far are left out if they are few. */
-function findRobust(residuals: (at: readonly number[]) => Float64Array, count: number, known: Float64Array) {
+function* findRobust(count: number, known: Float64Array): Asking<{ found: Found; weights: Float64Array }> {
   let weights = known
   let found: Found | undefined
   for (let turn = 0; turn < REWEIGHTINGS; turn++) {
     const from = found?.parameters
-    found = findLeastSquares({ residuals, count, reach: REACH, weights, ...(from === undefined ? {} : { from }) })
+    found = yield* leastSquares({ count, reach: REACH, weights, ...(from === undefined ? {} : { from }) })
     const next = huber(found.residuals).map((weight, i) => (known[i] === 0 ? 0 : weight))
     const moved = Math.max(...next.map((weight, i) => Math.abs(weight - weights[i]!)))
     const straying = found.residuals.reduce((sum, value) => sum + (Math.abs(value) > OUTLIER ? 1 : 0), 0)
@@ -103,21 +105,87 @@ function findRobust(residuals: (at: readonly number[]) => Float64Array, count: n
   const left = far.length - out
   if (out === 0 || left < 3 || out > MOST_OUT * far.length) return { found: found!, weights }
   weights = weights.map((weight, i) => (far[i] === 1 ? 0 : weight))
-  return { found: findLeastSquares({ residuals, count, reach: REACH, weights, from: found!.parameters }), weights }
+  return { found: yield* leastSquares({ count, reach: REACH, weights, from: found!.parameters }), weights }
 }
 
-/**
- * What readings say about a plan, with what a new forecast needs.
- * Throws: `PlanError` where there is nothing to fit, `ComputeError`, `Cancelled`.
- */
-export function fitPlan(plan: Plan, readings: readonly Reading[], ask: FitAsk = {}, control: Control = {}): FittedPlan {
-  const resolved = resolvePlan(plan)
+/** What may move of a plan, and what its probes would read then. */
+interface Moving {
+  readonly resolved: ResolvedPlan
+  readonly inputs: readonly Input[]
+  readonly drawing: Drawing
+  /** Places among the inputs of those that may move. */
+  readonly moving: readonly number[]
+  readonly factors: readonly FitFactor[]
+  /** The course as it is, on the grid of the many runs. */
+  readonly base: () => Course
+  /** What the probes would read on that grid, °C. Shape: taken */
+  readonly read: (parameters: readonly number[]) => Float64Array
+}
+
+/** Readings with all that is needed to predict them: plain data. */
+export interface FitStart {
+  readonly plan: Plan
+  readonly ask: FitAsk
+  readonly taken: readonly Taken[]
+  readonly places: ReadonlyMap<string, Place | 'surface'>
+}
+
+function movingOf({ plan, ask, taken, places }: FitStart, resolved: ResolvedPlan, control: Control): Moving {
   const grid = gridOf(resolved)
   const inputs = fittedInputs(plan, resolved)
   const drawing = startDrawing(resolved.job, inputs, airKeys(plan, resolved.job))
+  const probes = [...new Set(taken.map(({ probe }) => probe))]
+  const placed = probes.filter((probe) => resolved.job.probes.some(({ name }) => name === probe))
+  const wanted = ({ kind }: FitFactor): boolean => ask.factors?.includes(kind) ?? true
+  const moving = inputs.flatMap((input, at) => (wanted(input as FitFactor) ? [at] : []))
+  const measuring = measuringFactors(probes, placed, ask.logged ?? false).filter(wanted)
+  const untouched = new Float64Array(inputs.length)
+  let base: Course | undefined
+  const baseCourse = (): Course => {
+    base ??= runOnGrid({ ...resolved.job, tables_C: drawing.tables_C }, grid, control)
+    return base
+  }
+  let last: { readonly key: string; readonly course: Course } | undefined
+  // While only the measuring moves the course stays.
+  const courseAt = (parameters: readonly number[]): Course => {
+    const draw = untouched.slice()
+    for (const [index, at] of moving.entries()) draw[at] = parameters[index]!
+    const key = draw.join()
+    if (key === untouched.join()) return baseCourse()
+    if (key !== last?.key) last = { key, course: runOnGrid(drawnJob(drawing, draw), grid, control) }
+    return last.course
+  }
+  const from = fromHours(taken[0]!.at_h)
+  return {
+    resolved,
+    inputs,
+    drawing,
+    moving,
+    factors: [...moving.map((at) => inputs[at] as FitFactor), ...measuring],
+    base: baseCourse,
+    read: (parameters) =>
+      readCourse(courseAt(parameters), taken, places, measuringOf(measuring, parameters.slice(moving.length), from)),
+  }
+}
+
+/** What does the parts of a fit elsewhere: what the probes would read, on the grid of the many runs. Throws `ComputeError`. */
+export function fitReader(start: FitStart): (parameters: readonly number[]) => Float64Array {
+  return movingOf(start, resolvePlan(start.plan), {}).read
+}
+
+/** A fit made ready. */
+export interface FitTask {
+  readonly start: FitStart
+  readonly move: Moving
+  /** What the plan as it is predicts on its own grid, °C. Shape: taken */
+  readonly nominal: Float64Array
+}
+
+/** Throws: `PlanError` where there is nothing to fit, `ComputeError`, `Cancelled`. */
+export function prepareFit(plan: Plan, readings: readonly Reading[], ask: FitAsk = {}, control: Control = {}): FitTask {
+  const resolved = resolvePlan(plan)
   const stopped: Control = control.stopped === undefined ? {} : { stopped: control.stopped }
   const { course, coarse } = computeJourney(resolved.job, resolved.fidelity, stopped)
-  control.report?.(0.1, 'fit')
   const places = placesOf(resolved, findCore(coarse))
   const unknown = readings.find(({ probe }) => !places.has(probe))
   if (unknown !== undefined)
@@ -129,70 +197,69 @@ export function fitPlan(plan: Plan, readings: readonly Reading[], ask: FitAsk = 
   const taken = gathered.filter((_, i) => there[i])
   if (taken.length === 0)
     throw fault('none falls within the course of the plan', 'give readings between its start and its end')
-  const nominal = atFirst.filter((_, i) => there[i])
+  const start: FitStart = { plan, ask, taken, places }
+  const move = movingOf(start, resolved, stopped)
+  if (move.factors.length === 0) throw fault('nothing may be fitted', 'name factors that the plan has')
+  return { start, move, nominal: atFirst.filter((_, i) => there[i]) }
+}
 
-  const probes = [...new Set(taken.map(({ probe }) => probe))]
-  const placed = probes.filter((probe) => resolved.job.probes.some(({ name }) => name === probe))
-  const logged = ask.logged ?? false
-  const wanted = ({ kind }: FitFactor): boolean => ask.factors?.includes(kind) ?? true
-  const moving = inputs.map((input, at) => ({ input, at })).filter(({ input }) => wanted(input as FitFactor))
-  const measuring = measuringFactors(probes, placed, logged).filter(wanted)
-  const factors = [...moving.map(({ input }) => input as FitFactor), ...measuring]
-  if (factors.length === 0) throw fault('nothing may be fitted', 'name factors that the plan has')
-
-  const drawOf = (parameters: readonly number[]): Float64Array => {
-    const draw = new Float64Array(inputs.length)
-    for (const [index, { at }] of moving.entries()) draw[at] = parameters[index]!
-    return draw
-  }
-  // While only the measuring moves the course stays.
-  const base: { readonly key: string; readonly course: Course } = {
-    key: new Float64Array(inputs.length).join(),
-    course: runOnGrid({ ...resolved.job, tables_C: drawing.tables_C }, grid, stopped),
-  }
-  let last = base
-  // The grid of the many runs is coarse; what the plan as it is differs by on the better one is added to all.
-  const onGrid = readCourse(base.course, taken, places, exact)
-  const finer = nominal.map((value, i) => value - onGrid[i]!)
+/** How well the readings are known, and what they are compared with. */
+function modelOf({ start: { ask, taken, places }, move, nominal }: FitTask): Model {
+  const onBase = (measuring: Measuring): Float64Array => readCourse(move.base(), taken, places, measuring)
+  const onGrid = onBase(exact)
   /** How much each would change within a minute. */
-  const shifted = (later: number): Float64Array =>
-    readCourse(base.course, taken, places, { ...exact, later: () => later })
-  const before = shifted(-MOMENT)
-  const soon = shifted(MOMENT).map((value, i) => value - before[i]!)
-  let runs = 0
-  const courseAt = (parameters: readonly number[]): Course => {
-    const draw = drawOf(parameters)
-    const key = draw.join()
-    if (key === base.key) return base.course
-    if (key !== last.key) {
-      last = { key, course: runOnGrid(drawnJob(drawing, draw), grid, stopped) }
-      runs++
-      control.report?.(1 - 0.9 / (1 + runs / (8 * factors.length)), 'fit')
-    }
-    return last.course
-  }
-  const model: Model = {
+  const before = onBase({ ...exact, later: () => -MOMENT })
+  const soon = onBase({ ...exact, later: () => MOMENT }).map((value, i) => value - before[i]!)
+  return {
     taken,
     sigma_K: Float64Array.from(taken, ({ count }, i) =>
       Math.hypot(((ask.noise_K ?? NOISE_K) * (count > 1 ? MEDIAN : 1)) / Math.sqrt(count), MODEL_K, soon[i]! / 2),
     ),
-    factors,
-    predict: (parameters) => {
-      const how = measuringOf(measuring, parameters.slice(moving.length), fromHours(taken[0]!.at_h))
-      return readCourse(courseAt(parameters), taken, places, how).map((value, i) => value + finer[i]!)
-    },
+    factors: move.factors,
+    finer: nominal.map((value, i) => value - onGrid[i]!),
   }
-  const { found, weights, jump } = fitModel(model)
+}
+
+/**
+ * What readings say about a plan, with what a new forecast needs.
+ * Throws: `PlanError` where there is nothing to fit, `ComputeError`, `Cancelled`.
+ */
+export function fitPlan(plan: Plan, readings: readonly Reading[], ask: FitAsk = {}, control: Control = {}): FittedPlan {
+  const task = prepareFit(plan, readings, ask, control)
+  return doneHere(fitInParts(task), task.move.read, control)
+}
+
+/**
+ * The same in parts: parameters, and what the probes would read with them. Left undone it is `Cancelled`, as half a fit
+ * says nothing.
+ */
+export function* fitInParts(task: FitTask): InParts<readonly number[], Float64Array, FittedPlan> {
+  const model = modelOf(task)
+  const { resolved, drawing, inputs, moving, factors } = task.move
+  let runs = 0
+  /** How much is done can't be known before; each turn is a step nearer. */
+  const share = (): number => 1 - 0.9 / (1 + runs / (8 * factors.length))
+  const predicted = function* (
+    parts: readonly (readonly number[])[],
+  ): InParts<readonly number[], Float64Array, Float64Array[]> {
+    const from = share()
+    runs += parts.length
+    const read = yield { parts, doing: 'fit', from, to: share() }
+    return read.map((one) => {
+      if (one === undefined) throw new Cancelled()
+      return one.map((value, i) => value + model.finer[i]!)
+    })
+  }
+  const fitting = fitModel(model)
+  let next = fitting.next()
+  while (next.done !== true) {
+    const values = yield* predicted(next.value)
+    next = fitting.next(values.map((one) => one.map((value, i) => (model.taken[i]!.C - value) / model.sigma_K[i]!)))
+  }
+  const { found, weights, jump } = next.value
+  const [after] = yield* predicted([found.parameters])
   return {
-    ...conclude(
-      model,
-      found,
-      weights,
-      jump,
-      nominal,
-      inputs,
-      moving.map(({ at }) => at),
-    ),
+    ...conclude(model, found, weights, jump, { before: task.nominal, after: after! }, inputs, moving),
     resolved,
     drawing,
     inputs,
@@ -200,24 +267,22 @@ export function fitPlan(plan: Plan, readings: readonly Reading[], ask: FitAsk = 
 }
 
 /** The fit; where a probe was moved on the way, that of the longer part. */
-function fitModel({ taken, sigma_K, factors, predict }: Model) {
-  const residuals = (at: readonly number[]): Float64Array =>
-    predict(at).map((value, i) => (taken[i]!.C - value) / sigma_K[i]!)
+function* fitModel({ taken, sigma_K, factors }: Model) {
   const all = new Float64Array(taken.length).fill(1)
-  const first = findRobust(residuals, factors.length, all)
+  const first = yield* findRobust(factors.length, all)
   const jump = findJump(taken, first.found.residuals, sigma_K)
   if (jump === undefined) return { ...first, jump }
   const part = all.map((_, i) => (jump.left.includes(i) ? 0 : 1))
-  return { ...findRobust(residuals, factors.length, part), jump }
+  return { ...(yield* findRobust(factors.length, part)), jump }
 }
 
 /** What comes out of a fit. */
 function conclude(
-  { taken, factors, predict }: Model,
+  { taken, factors }: Model,
   { parameters, residuals, information }: Found,
   weights: Float64Array,
   jump: ReturnType<typeof findJump>,
-  nominal: Float64Array,
+  { before, after }: { readonly before: Float64Array; readonly after: Float64Array },
   inputs: readonly Input[],
   moving: readonly number[],
 ) {
@@ -245,13 +310,12 @@ function conclude(
     ...estimateOf(factor, parameters[index]!, deviations[index]!),
     atBound: Math.abs(parameters[index]!) > AT_BOUND,
   }))
-  const after = predict(parameters)
   const told_K = (values: Float64Array): number =>
     Math.sqrt(values.reduce((sum, value, i) => sum + (taken[i]!.C - value) ** 2, 0) / taken.length)
   const fitted = taken.map(
     (reading, i): FittedReading => ({
       ...reading,
-      before_C: nominal[i]!,
+      before_C: before[i]!,
       expected_C: after[i]!,
       residual_K: reading.C - after[i]!,
       usual: residuals[i]!,
@@ -266,7 +330,7 @@ function conclude(
       .to2DArray()
       .map((row, i) => row.map((value, j) => value / (deviations[i]! * deviations[j]!))),
     readings: fitted,
-    before_K: told_K(nominal),
+    before_K: told_K(before),
     after_K: told_K(after),
     explained,
     notes: notesOf(fitted, estimates, explained, jump, serial),

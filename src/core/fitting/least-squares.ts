@@ -7,8 +7,6 @@ import { inverse, Matrix } from 'ml-matrix'
  */
 
 export interface LeastSquares {
-  /** Residuals at given parameters, each over its standard deviation. */
-  readonly residuals: (parameters: readonly number[]) => Float64Array
   readonly count: number
   /** How far from its expected value a parameter may go, standard deviations of its prior. */
   readonly reach: number
@@ -44,14 +42,18 @@ export function squared(values: ArrayLike<number>, weights?: ArrayLike<number>):
   return sum
 }
 
+/** A search that asks for residuals at parameters, each over its standard deviation, several where it needs several. */
+export type Asking<Result> = Generator<readonly (readonly number[])[], Result, readonly Float64Array[]>
+
 /** Slopes of the residuals: by one-sided differences from known residuals, or by central ones. Shape: residuals × count */
-function slopes({ residuals, count }: LeastSquares, at: readonly number[], known?: Float64Array): Matrix {
-  const moved = (index: number, by: number): Float64Array =>
-    residuals(at.map((value, i) => (i === index ? value + by : value)))
+function* slopes(count: number, at: readonly number[], known?: Float64Array): Asking<Matrix> {
+  const moved = (by: number): number[][] =>
+    Array.from({ length: count }, (_, index) => at.map((value, i) => (i === index ? value + by : value)))
+  const found = yield known === undefined ? [...moved(NUDGE), ...moved(-NUDGE)] : moved(NUDGE)
+  const width = known === undefined ? 2 * NUDGE : NUDGE
   const columns = Array.from({ length: count }, (_, index) => {
-    const above = moved(index, NUDGE)
-    const below = known ?? moved(index, -NUDGE)
-    return Array.from(above, (value, i) => (value - below[i]!) / (known === undefined ? 2 * NUDGE : NUDGE))
+    const below = known ?? found[count + index]!
+    return Array.from(found[index]!, (value, i) => (value - below[i]!) / width)
   })
   return new Matrix(columns).transpose()
 }
@@ -67,13 +69,13 @@ function weighted(J: Matrix, weights: Float64Array | undefined): Matrix {
  * The parameters at which the weighted sum of squares of residuals and of departures from the prior is least.
  * Valid: residuals finite within the bounds. Source: Marquardt, J. Soc. Indust. Appl. Math. 11 (1963) 431–441.
  */
-export function findLeastSquares(problem: LeastSquares): Found {
-  const { count, reach, residuals, weights } = problem
+export function* leastSquares(problem: LeastSquares): Asking<Found> {
+  const { count, reach, weights } = problem
   let at: readonly number[] = problem.from ?? Array.from({ length: count }, () => 0)
-  let now = residuals(at)
+  let now = (yield [at])[0]!
   let cost = squared(now, weights) + squared(at)
   let damping = 1e-2
-  let J = slopes(problem, at, now)
+  let J = yield* slopes(count, at, now)
   for (let pass = 0; pass < MOST_PASSES; pass++) {
     const Jt = weighted(J, weights)
     const pull = Jt.mmul(Matrix.columnVector(Array.from(now))).add(Matrix.columnVector([...at]))
@@ -83,7 +85,7 @@ export function findLeastSquares(problem: LeastSquares): Found {
     const tried = at.map((value, i) => Math.min(Math.max(value - step.get(i, 0), -reach), reach))
     const moved = Math.max(...tried.map((value, i) => Math.abs(value - at[i]!)))
     if (moved < SETTLED) break
-    const next = residuals(tried)
+    const next = (yield [tried])[0]!
     const nextCost = squared(next, weights) + squared(tried)
     if (!(nextCost <= cost)) {
       damping *= 8
@@ -96,9 +98,9 @@ export function findLeastSquares(problem: LeastSquares): Found {
     cost = nextCost
     if (gained < Math.max(GAINED * cost, GAINED_LEAST)) break
     damping = Math.max(damping / 5, LEAST_DAMPING)
-    J = slopes(problem, at, now)
+    J = yield* slopes(count, at, now)
   }
-  const last = slopes(problem, at)
+  const last = yield* slopes(count, at)
   return { parameters: at, residuals: now, information: weighted(last, weights).mmul(last) }
 }
 

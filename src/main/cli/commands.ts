@@ -185,6 +185,7 @@ const fit: Command = {
     fast: { type: 'string', value: 'MIN', says: "minutes that the logger's clock is fast" },
     noise: { type: 'string', value: 'K', says: 'standard deviation of one reading; 0.5 if left out' },
     factors: { type: 'string', value: 'A,B', says: 'only these may move: film, conductivity, start-temperature, …' },
+    jobs: JOBS_OPTION,
     measured: MEASURED,
     keep: { type: 'string', value: 'FILE', says: 'keep what was found, for later plans; added to what the file holds' },
     'apply-to': { type: 'string', value: 'PLAN', says: 'forecast another plan, of another size, with what was found' },

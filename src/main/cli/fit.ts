@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs'
 import type { FitFactor } from '../../core/fitting/factors.ts'
-import { fitPlan } from '../../core/fitting/fit.ts'
+import { fitInParts, prepareFit } from '../../core/fitting/fit.ts'
 import type { Estimate, Fit } from '../../core/fitting/fit-types.ts'
 import { keepMeasured } from '../../core/fitting/keep-measured.ts'
 import { joinKept, type Kept, type WithKept, withKept } from '../../core/fitting/kept.ts'
@@ -15,10 +15,13 @@ import { writePlan } from '../../core/plan/write.ts'
 import { bandedWords } from '../../core/words/banded.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric, type Show } from '../../core/words/show.ts'
+import { doneInPool } from '../pool/done-in-pool.ts'
 import { asAsked, type PlanWords, planWordsOf } from './asked-plan.ts'
 import { clockShow } from './clock-show.ts'
 import { giveFile } from './give.ts'
 import { readText } from './input.ts'
+import { untilInterrupted } from './interrupt.ts'
+import { jobsOf } from './jobs.ts'
 import { readKeptFile } from './kept-file.ts'
 import { watchProgress } from './progress.ts'
 import { readAsWritten, zoned } from './read-plan.ts'
@@ -90,8 +93,9 @@ async function readingsFor(plan: Plan, words: Words): Promise<Measured> {
 
 /** `thickset fit PLAN`. */
 export async function carryFit(words: Words): Promise<number> {
-  const { how, factors, noise_K } = collectFaults({
+  const { how, factors, noise_K, jobs } = collectFaults({
     how: () => planWordsOf(words),
+    jobs: () => jobsOf(words),
     factors: () => factorsOf(words),
     noise_K: () => numberOf(words, 'noise', 0.01, 20, '0.5 (K)'),
   })
@@ -99,15 +103,14 @@ export async function carryFit(words: Words): Promise<number> {
   const plan = await asAsked(zoned(given), how)
   const { readings, log } = await readingsFor(plan, words)
   const progress = watchProgress(words.has('progress'))
-  const fitted = fitPlan(
-    plan,
-    readings,
-    {
-      logged: log !== undefined,
-      ...(factors === undefined ? {} : { factors }),
-      ...(noise_K === undefined ? {} : { noise_K }),
-    },
-    progress,
+  const { report } = progress
+  const task = prepareFit(plan, readings, {
+    logged: log !== undefined,
+    ...(factors === undefined ? {} : { factors }),
+    ...(noise_K === undefined ? {} : { noise_K }),
+  })
+  const fitted = await untilInterrupted((signal) =>
+    doneInPool('fit', task.start, () => fitInParts(task), { workers: jobs, signal, report }),
   )
   const day = dayOf({ ...plan, readings: [...readings] }, fitted, progress)
   const [keep, apply, write] = [words.text('keep'), words.text('apply-to'), words.text('write')]

@@ -1,5 +1,6 @@
 import type { Control } from '../../core/control.ts'
 import type { Fault } from '../../core/errors.ts'
+import type { FitWork } from '../cli/fit-work.ts'
 import type { ForecastsWork } from '../cli/forecasts-work.ts'
 import type { LooksWork } from '../cli/looks-work.ts'
 import type { SpreadWork } from '../spread/spread-work.ts'
@@ -13,6 +14,7 @@ export interface Work {
 
 /** All kinds by name; how each is done is in `works.ts`. */
 export interface Works {
+  readonly fit: FitWork
   readonly forecasts: ForecastsWork
   readonly looks: LooksWork
   readonly spread: SpreadWork
