@@ -64,6 +64,16 @@ export interface RuleVerdict {
     readonly margin_h?: number
     readonly down_h?: number
     readonly last_C?: number
+    /** When it was laid on; absent where it was there from the start. */
+    readonly laid_h?: number
+  }
+  /** A layer laid on later that needs no control itself, where it comes down after all that does: it keeps that warm. */
+  readonly coat?: {
+    readonly where: Place
+    readonly layer: string
+    readonly laid_h: number
+    readonly down_h?: number
+    readonly last_C?: number
   }
   /** What the rule says of the core alone, told beside the worst place. */
   readonly core: { readonly where: Place; readonly answer: RuleVerdict['answer']; readonly margin_h?: number }

@@ -319,14 +319,14 @@ function verdictWithBand(rule: Rule, course: Course, variants: Variants, core: P
   const { from_C: high_C, to_C: low_C } = verdict.why.values
   const told = steps.find((step) => step.from_C === high_C && step.to_C === low_C)
   const why = withBands(verdict.why, () => bandOfStep(told))
-  const { slowest } = verdict
-  const notes = verdict.notes.map((note) =>
-    withBands(note, (_, likely_h) =>
-      slowest === undefined
+  const notes = verdict.notes.map((note) => {
+    const last = note.code === 'rule-coat-down' ? verdict.coat : verdict.slowest
+    return withBands(note, (_, likely_h) =>
+      last === undefined
         ? undefined
-        : bandOf(variants, likely_h, (one) => downHours(one, slowest.where, Number(note.values.to_C))),
-    ),
-  )
+        : bandOf(variants, likely_h, (one) => downHours(one, last.where, Number(note.values.to_C))),
+    )
+  })
   const late = steps.find(
     (step) => step.early_h !== undefined && (step.late_h ?? Number.POSITIVE_INFINITY) > step.within_h,
   )

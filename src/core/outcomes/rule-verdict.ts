@@ -169,9 +169,9 @@ function coolsTo(rule: Rule): number | undefined {
  * The last place to come down, told beside the worst one. A place's hours begin when the place itself leaves the rule's
  * start, so the rim, which left it first, may have used the most of them; a probe looks for the last place.
  */
-function slowestOf(rule: Rule, course: Course, controlled: readonly boolean[], core: Place): RuleVerdict['slowest'] {
+function slowestOf(rule: Rule, course: Course, core: Place): RuleVerdict['slowest'] {
   const to_C = coolsTo(rule)
-  const last = to_C === undefined ? undefined : lastDown(course, to_C, controlled)
+  const last = to_C === undefined ? undefined : lastDown(course, to_C, 'controlled')
   if (to_C === undefined || last === undefined) return undefined
   const place = course.places()[last]!
   // The core is known between the cells too; where it is the last but for the grid, it is what a probe is put into.
@@ -180,23 +180,54 @@ function slowestOf(rule: Rule, course: Course, controlled: readonly boolean[], c
   const { where, layer } = atCore ? { ...place, where: core } : place
   const { outcome, margin_h } = judgeAt(rule, course, history)
   if (outcome === 'n/a') return undefined
-  const down = downAt(history, to_C)
+  const laid_h = laidAt(course, place)
   return {
     where,
     layer,
     answer: answers[outcome],
     ...(Number.isFinite(margin_h) ? { margin_h } : {}),
-    ...(Number.isFinite(down) ? { down_h: toHours(down) } : { last_C: history.T_C[history.T_C.length - 1]! }),
+    ...cameDown(history, to_C),
+    ...(laid_h === undefined ? {} : { laid_h }),
   }
+}
+
+/** When a place came down, or what it ends at. */
+function cameDown(history: History, to_C: number): { readonly down_h: number } | { readonly last_C: number } {
+  const down = downAt(history, to_C)
+  return Number.isFinite(down) ? { down_h: toHours(down) } : { last_C: history.T_C[history.T_C.length - 1]! }
+}
+
+/** When a place was laid on, h; undefined where it was there from the start. */
+const laidAt = ({ t }: Course, place: History): number | undefined =>
+  place.t[0]! > t[0]! ? toHours(place.t[0]!) : undefined
+
+/** A layer laid on later that a rule leaves out, where it is the very last to come down. */
+function coatOf(rule: Rule, course: Course, controlled: readonly boolean[]): RuleVerdict['coat'] {
+  const to_C = coolsTo(rule)
+  const last = to_C === undefined ? undefined : lastDown(course, to_C, 'all')
+  if (to_C === undefined || last === undefined || controlled[last]) return undefined
+  const { where, layer } = course.places()[last]!
+  const laid_h = laidAt(course, course.places()[last]!)
+  return laid_h === undefined ? undefined : { where, layer, laid_h, ...cameDown(finePlaces(course)[last]!, to_C) }
+}
+
+function coatNotes(rule: Rule, coat: RuleVerdict['coat']): Message[] {
+  const to_C = coolsTo(rule)
+  if (coat === undefined || to_C === undefined) return []
+  const { where, down_h, last_C } = coat
+  return down_h === undefined
+    ? [message('rule-coat-above', { to_C, last_C: last_C! }, where)]
+    : [message('rule-coat-down', { to_C, at_h: down_h }, where)]
 }
 
 function slowestNotes(rule: Rule, slowest: RuleVerdict['slowest'], worst: Place): Message[] {
   const to_C = coolsTo(rule)
   if (slowest === undefined || to_C === undefined || !isApart(slowest.where, worst)) return []
-  const { where, answer, last_C, down_h } = slowest
+  const { where, answer, last_C, down_h, laid_h } = slowest
+  const laid = laid_h === undefined ? {} : { laid: 'later' }
   return down_h === undefined
-    ? [message('rule-slowest-above', { to_C, last_C: last_C!, answer }, where)]
-    : [message('rule-slowest-down', { to_C, at_h: down_h, answer }, where)]
+    ? [message('rule-slowest-above', { to_C, last_C: last_C!, answer, ...laid }, where)]
+    : [message('rule-slowest-down', { to_C, at_h: down_h, answer, ...laid }, where)]
 }
 
 /** Any place, judged by a rule: the one that the forecast calls core, or the worst one in another course. */
@@ -215,8 +246,10 @@ export function judgeRule(rule: Rule, course: Course, core: Place): RuleVerdict 
   const atCore = judgeFollowed(rule, course, core)
   if (judged.outcome !== 'n/a' && answers[atCore.outcome] !== answers[judged.outcome])
     notes.push(message('rule-core-differs', { answer: answers[atCore.outcome] }, core))
-  const slowest = judged.outcome === 'n/a' ? undefined : slowestOf(rule, course, controlled, core)
-  notes.unshift(...slowestNotes(rule, slowest, place.where))
+  const applies = judged.outcome !== 'n/a'
+  const slowest = applies ? slowestOf(rule, course, core) : undefined
+  const coat = applies ? coatOf(rule, course, controlled) : undefined
+  notes.unshift(...slowestNotes(rule, slowest, place.where), ...coatNotes(rule, coat))
   return {
     rule: rule.id,
     title: rule.title,
@@ -233,6 +266,7 @@ export function judgeRule(rule: Rule, course: Course, core: Place): RuleVerdict 
       ...(Number.isFinite(atCore.margin_h) ? { margin_h: atCore.margin_h } : {}),
     },
     ...(slowest === undefined ? {} : { slowest }),
+    ...(coat === undefined ? {} : { coat }),
     why: whyOf(rule, worst),
     notes: [...notes, message('rule-unknown', { measured: rule.measured })],
     source: rule.source,

@@ -122,6 +122,17 @@ function checksTable(sheet: Sheet, show: Show): PageTable {
   }
 }
 
+/** A place that is warm for longer than others: where a probe is put at the end. */
+function lastWords(
+  what: string,
+  { where, layer, last_C }: Pick<NonNullable<Sheet['rules'][number]['slowest']>, 'where' | 'layer' | 'last_C'>,
+  { quantities }: Sheet,
+  show: Show,
+): string {
+  const end = last_C === undefined ? '' : `, ${show.temperature(last_C)} at the end`
+  return `${what}: ${layerTitle({ quantities, film: [] }, layer)}, ${placeWords(where)}${end}`
+}
+
 function answersList(sheet: Sheet, show: Show): PageList {
   const answers = sheet.answers.map(({ target, answer, at_h, early_h, late_h, by_h }) => {
     const title = targetWords[target as TargetKind]?.title ?? target
@@ -130,9 +141,11 @@ function answersList(sheet: Sheet, show: Show): PageList {
     const asked = by_h === undefined ? '' : `; asked for ${moment(show, by_h)}`
     return `${title}, ${answer}${likely}${asked}`
   })
-  const rules = sheet.rules.map(
-    ({ title, answer }) => `${title}: ${answer === 'open' ? 'open, see the cautions' : answer}`,
-  )
+  const rules = sheet.rules.flatMap(({ title, answer, slowest, coat }) => [
+    `${title}: ${answer === 'open' ? 'open, see the cautions' : answer}`,
+    ...(slowest === undefined ? [] : [lastWords('last to come down', slowest, sheet, show)]),
+    ...(coat === undefined ? [] : [lastWords('laid on later, still warmer', coat, sheet, show)]),
+  ])
   return { kind: 'list', title: 'Answers', lines: [...answers, ...rules] }
 }
 

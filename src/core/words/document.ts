@@ -45,11 +45,11 @@ function answerOf(given: Answer) {
   }
 }
 
-function slowestOf({ where, layer, ...rest }: NonNullable<RuleVerdict['slowest']>) {
+function lastOf<Last extends { readonly where: Place; readonly layer: string }>({ where, layer, ...rest }: Last) {
   return { where: placeOf(where, layer), ...rest }
 }
 
-function verdictOf({ rule, title, answer, steps, worst, slowest, core, why, notes, source }: RuleVerdict) {
+function verdictOf({ rule, title, answer, steps, worst, slowest, coat, core, why, notes, source }: RuleVerdict) {
   const { where, layer, ...margin } = worst
   return {
     rule,
@@ -57,7 +57,8 @@ function verdictOf({ rule, title, answer, steps, worst, slowest, core, why, note
     answer,
     steps,
     worst: { where: placeOf(where, layer), ...margin },
-    ...(slowest === undefined ? {} : { slowest: slowestOf(slowest) }),
+    ...(slowest === undefined ? {} : { slowest: lastOf(slowest) }),
+    ...(coat === undefined ? {} : { coat: lastOf(coat) }),
     core: core.answer,
     why: sentence(why),
     notes: sentencesOf(notes),

@@ -7,6 +7,12 @@ type Values = Message['values']
 const text = (values: Values, key: string): string => String(values[key])
 const number = (values: Values, key: string): number => Number(values[key])
 
+/** Why the last place to come down is not the worst one. */
+const beganWords = ({ laid }: Values): string =>
+  laid === 'later'
+    ? 'It was laid on later, and its hours began then'
+    : 'The worst place lies elsewhere because its hours began first'
+
 /** A loss in per cent, or that there is hardly any. */
 const lossWords = (values: Values, show: Show): string =>
   number(values, 'loss_pct') < 0.1 ? 'less than 0.1 %' : `${show.number(number(values, 'loss_pct'))} %`
@@ -389,10 +395,14 @@ export const sentences = {
   'killing-no-credit': () =>
     'in so dry or sweet a mass Salmonella outlives hours of heat: its heating counts for nothing, buy treated ingredients',
   'rule-other-reading': (v) => `read as ${text(v, 'reading')}, the answer would be: ${text(v, 'answer')}`,
+  'rule-coat-above': (v, show) =>
+    `what was laid on later needs no control itself, but keeps warm what it lies on: it ends at ${show.temperature(number(v, 'last_C'))}, above ${show.temperature(number(v, 'to_C'))}`,
+  'rule-coat-down': (v, show) =>
+    `what was laid on later needs no control itself, but keeps warm what it lies on: it is the last to be at ${show.temperature(number(v, 'to_C'))}, ${when(v, show, 'at_h')}`,
   'rule-slowest-above': (v, show) =>
-    `the last place to come down ends at ${show.temperature(number(v, 'last_C'))}, above ${show.temperature(number(v, 'to_C'))}; by its own hours: ${text(v, 'answer')}. The worst place lies elsewhere because its hours began first`,
+    `the last place to come down ends at ${show.temperature(number(v, 'last_C'))}, above ${show.temperature(number(v, 'to_C'))}; by its own hours: ${text(v, 'answer')}. ${beganWords(v)}`,
   'rule-slowest-down': (v, show) =>
-    `the last place to come down is at ${show.temperature(number(v, 'to_C'))} ${when(v, show, 'at_h')}; by its own hours: ${text(v, 'answer')}. The worst place lies elsewhere because its hours began first`,
+    `the last place to come down is at ${show.temperature(number(v, 'to_C'))} ${when(v, show, 'at_h')}; by its own hours: ${text(v, 'answer')}. ${beganWords(v)}`,
   'change-blast-chiller': () => 'the first two hours in a blast chiller',
   'trouble-blast-chiller': () => 'a blast chiller that takes it; open faces dry sooner',
   'change-blast-freezer': () => 'a blast freezer in place of the freezer',

@@ -99,6 +99,9 @@ function tellRule(forecast: Forecast, verdict: RuleVerdict, show: Show): string[
     ...(verdict.slowest === undefined
       ? []
       : [indented(`last to come down: ${sayPlace(forecast, verdict.slowest.where, verdict.slowest.layer)}`)]),
+    ...(verdict.coat === undefined
+      ? []
+      : [indented(`laid on later, still warmer: ${sayPlace(forecast, verdict.coat.where, verdict.coat.layer)}`)]),
     indented(say(verdict.why, show)),
     ...verdict.notes.map((note) => indented(say(note, show))),
     indented(`source: ${verdict.source}`),

@@ -56,6 +56,15 @@ export function RuleAnswer({ forecast, rule, show, open, onToggle }: RuleAnswerP
           heading="Last to come down"
         />
       )}
+      {verdict.coat && (
+        <PlaceButton
+          forecast={forecast}
+          index={ruleIndex(forecast, rule)}
+          place={verdict.coat.where}
+          layer={verdict.coat.layer}
+          heading="Laid on later, still warmer"
+        />
+      )}
       <details className="more-notes">
         <summary>{verdict.notes.length > 0 ? 'How it was counted, and the source' : 'Source'}</summary>
         {verdict.notes.map((note) => (
