@@ -11,6 +11,7 @@ const shared = { isolate: false } as const
 const alone = [
   'tests/unit/geometry/new-shape.test.ts',
   'tests/unit/outcomes/rule-as-data.test.ts',
+  'tests/unit/outcomes/target-as-file.test.ts',
   'tests/unit/plan/content-policy.test.ts',
 ]
 /** Many journeys drawn at random, and whole plans searched, fitted and told: too long for a quick look, so `npm run check` leaves them out. */

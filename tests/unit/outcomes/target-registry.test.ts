@@ -12,7 +12,7 @@ import { handCourse } from './hand-course.ts'
 
 const kinds = Object.keys(targetWords) as TargetKind[]
 /** What the targets share, beside their own files. */
-const shared = ['index.ts', 'fallen.ts']
+const shared = ['index.ts', 'ways.ts', 'fallen.ts']
 
 test('every file of a target is in the registry, and the other way round', () => {
   const files = readdirSync(join(import.meta.dirname, '../../../src/core/outcomes/targets'))

@@ -4,43 +4,10 @@ import { message } from '../../messages.ts'
 import { toHours } from '../../units.ts'
 import type { Level } from '../kinetics/law.ts'
 import { spansAt } from '../setting-places.ts'
-import type { Judge, Target, TargetKind, TargetOf } from '../target.ts'
+import type { Target, TargetKind } from '../target.ts'
 import { targetWords } from '../target-words.ts'
-import { decidersOf, type Question, spansOfDeciders, spansOfWhole, whichCounts } from '../whole-piece.ts'
-import { bakedMoment, judgeBaked } from './baked.ts'
-import { coatQuestion, judgeCoat } from './coat.ts'
-import { judgeCooled } from './cooled.ts'
-import { cutQuestion, judgeCut } from './cut.ts'
-import { edgeReader, judgeEdge } from './edge.ts'
-import { judgeFrozen } from './frozen.ts'
-import { judgeSet, setQuestion } from './set.ts'
-import { judgeStay } from './stay.ts'
-import { judgeUnmould, unmouldQuestion } from './unmould.ts'
-
-/** Reads from any course of a job when what a target asks for comes, h; undefined where it doesn't. */
-type MomentOf = (course: Course) => number | undefined
-
-/** How a kind of target is answered, and how its moment is found again in other courses of the same job. */
-interface TargetWay<Kind extends TargetKind> {
-  readonly judge: Judge<Kind>
-  /** The question about setting that is behind it; absent where it asks for temperatures alone. */
-  readonly question?: (target: TargetOf<Kind>, course: Course) => Question
-  /** Where it asks for temperatures alone; judged anew where left out. */
-  readonly moment?: (target: TargetOf<Kind>, course: Course) => MomentOf
-}
-
-/** Every kind of target; one more is one more file, its line here and its words in `target-words.ts`. */
-const ways: { readonly [Kind in TargetKind]: TargetWay<Kind> } = {
-  cooled: { judge: judgeCooled },
-  frozen: { judge: judgeFrozen },
-  baked: { judge: judgeBaked, moment: bakedMoment },
-  set: { judge: judgeSet, question: setQuestion },
-  unmould: { judge: judgeUnmould, question: unmouldQuestion },
-  coat: { judge: judgeCoat, question: coatQuestion },
-  cut: { judge: judgeCut, question: cutQuestion },
-  stay: { judge: judgeStay, question: setQuestion },
-  edge: { judge: judgeEdge, moment: edgeReader },
-}
+import { decidersOf, spansOfDeciders, spansOfWhole, whichCounts } from '../whole-piece.ts'
+import { type TargetWay, ways } from './ways.ts'
 
 /** The way of a target's kind, which takes targets of that kind. */
 const wayOf = (target: Target): TargetWay<TargetKind> => ways[target.kind] as TargetWay<TargetKind>
