@@ -7,7 +7,7 @@ import { spansAt } from '../setting-places.ts'
 import type { Target, TargetKind } from '../target.ts'
 import { targetWords } from '../target-words.ts'
 import { decidersOf, spansOfDeciders, spansOfWhole, whichCounts } from '../whole-piece.ts'
-import { type TargetWay, ways } from './ways.ts'
+import { type MomentOf, type TargetWay, ways } from './ways.ts'
 
 /** The way of a target's kind, which takes targets of that kind. */
 const wayOf = (target: Target): TargetWay<TargetKind> => ways[target.kind] as TargetWay<TargetKind>

@@ -12,7 +12,7 @@ import { judgeStay } from './stay.ts'
 import { judgeUnmould, unmouldQuestion } from './unmould.ts'
 
 /** Reads from any course of a job when what a target asks for comes, h; undefined where it doesn't. */
-type MomentOf = (course: Course) => number | undefined
+export type MomentOf = (course: Course) => number | undefined
 
 /** How a kind of target is answered, and how its moment is found again in other courses of the same job. */
 export interface TargetWay<Kind extends TargetKind> {
