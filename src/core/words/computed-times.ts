@@ -24,6 +24,7 @@ export const computedTimes: Partial<Record<SentenceCode, readonly string[]>> = {
   'rule-inside-over': ['taken_h'],
   'rule-inside-running': ['taken_h'],
   'rule-spells': ['taken_h'],
+  'rule-coat-down': ['at_h'],
   'rule-slowest-down': ['at_h'],
   'appliance-warms': ['after_h', 'beyond_h', 'back_h'],
   'appliance-warms-to-the-end': ['after_h', 'beyond_h'],
