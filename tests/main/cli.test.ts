@@ -261,7 +261,7 @@ describe('many plans in one call', () => {
     expect(stderr).toContain('100 % 2 of 2 plans')
     const [, first, second] = stdout.split(/^(?=\S)/m).map((text) => text.split('\n'))
     expect(first?.slice(0, 2)).toEqual([files[3], '  Cream of 20 mm'])
-    expect(first?.[2]).toMatch(/^ {2}yes .*cooled to 10\.0 °C: at .*early .* late /)
+    expect(first?.[2]).toMatch(/^ {2}yes .*cooled to 10\.0 °C: at .* \(.* to .*\), after /)
     expect(second?.slice(0, 2)).toEqual(['-', `  ${plan.title}`])
     expect(stdout.match(/calibrated probe/g)).toHaveLength(1)
     expect(second?.at(-2)).toMatch(/^ {2}\d+ cautions? more, told above$/)
