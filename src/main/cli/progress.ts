@@ -8,7 +8,7 @@ export interface Progress extends Control {
   done(): void
 }
 
-/** @param wanted  shown even where standard error is no terminal, then one line a step of five per cent */
+/** @param wanted  shown even where standard error is no terminal, then one line a step of five per cent, and one for the end */
 export function watchProgress(wanted: boolean): Progress {
   const now = (): number => performance.now()
   const terminal = process.stderr.isTTY === true
@@ -23,7 +23,7 @@ export function watchProgress(wanted: boolean): Progress {
         if (now() - told < OFTEN_MS) return
         told = now()
         process.stderr.write(`\r${`${String(percent).padStart(3)} %  ${doing}`.slice(0, WIDTH).padEnd(WIDTH)}`)
-      } else if (percent >= toldShare + 5) {
+      } else if (percent >= toldShare + 5 || (percent === 100 && toldShare < 100)) {
         toldShare = percent
         process.stderr.write(`${percent} % ${doing}\n`)
       }
