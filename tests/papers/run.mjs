@@ -1,0 +1,3 @@
+import { runBundled } from '../support/bundled.mjs'
+
+await runBundled('papers', 'write-papers.ts')
