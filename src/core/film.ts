@@ -1,7 +1,7 @@
 import { growthOfPlaces, iceOf, setOf } from './film-states.ts'
 import type { SectionFilm } from './forecast-types.ts'
 import { cellsThere, type Mesh } from './geometry/mesh.ts'
-import { sectionOf } from './geometry/section.ts'
+import { hasPlanes, planeSection, type Section, sectionOf } from './geometry/section.ts'
 import type { Course, PlaceHistory, Segment } from './journey/course.ts'
 import { DANGER_C, timeBetween } from './outcomes/danger.ts'
 import { layerLaws } from './outcomes/layer-laws.ts'
@@ -83,33 +83,60 @@ export function makeFilm(course: Course): SectionFilm[] {
   const places = course.places()
   return course.segments.map((segment, index) => {
     const { mesh } = segment
-    const { grid, cellOf, frame } = sectionOf(mesh, segment.turned)
     const frames = chooseFrames(segment, course)
-    const onGrid = (field: ArrayLike<number>): Float32Array => {
-      const drawn = new Float32Array(cellOf.length)
-      for (let i = 0; i < drawn.length; i++) drawn[i] = field[cellOf[i]!]!
-      return drawn
-    }
     const isLast = index === course.segments.length - 1
-    const grown = isLast ? ofCells(mesh, growthOfPlaces(course)) : new Float32Array(0)
-    const whole = isLast ? dangerOfPlaces(mesh, places) : dangerHours(segment, course)
-    return {
-      grid,
-      frame,
-      layers: mesh.layers.map(({ name, material }) => ({
-        name,
-        material: material.id,
-        title: material.title,
-        look: material.look,
-      })),
-      times_h: frames.map((i) => toHours(course.t[segment.first + i]!)),
-      T_C: frames.map((i) => onGrid(segment.T_C[i]!)),
-      ...(course.height === undefined ? {} : { risen_m: frames.map((i) => course.height![segment.first + i]!) }),
-      danger_h: onGrid(whole),
-      set_pct: setOf(course, index, frames).map(onGrid),
-      ice_pct: iceOf(segment, frames).map(onGrid),
-      setUnknown: silentLayers(course, mesh),
-      ...(isLast ? { growth_log10: onGrid(grown) } : {}),
+    const fields = {
+      danger_h: isLast ? dangerOfPlaces(mesh, places) : dangerHours(segment, course),
+      set_pct: setOf(course, index, frames),
+      ice_pct: iceOf(segment, frames),
+      ...(isLast ? { growth_log10: ofCells(mesh, growthOfPlaces(course)) } : {}),
     }
+    const cut = (section: Section): SectionFilm => filmOf(course, segment, frames, fields, section)
+    const across = cut(sectionOf(mesh, segment.turned))
+    if (!hasPlanes(mesh)) return across
+    const other = (plane: 'along' | 'level'): SectionFilm => cut(planeSection(mesh, plane, segment.turned))
+    return { ...across, others: { along: other('along'), level: other('level') } }
   })
+}
+
+/** Fields of whole meshes. Shape of each: cells, or frames × cells */
+interface Fields {
+  readonly danger_h: Float32Array
+  readonly set_pct: readonly ArrayLike<number>[]
+  readonly ice_pct: readonly ArrayLike<number>[]
+  readonly growth_log10?: Float32Array
+}
+
+/** One cut through the fields of a segment. */
+function filmOf(
+  course: Course,
+  segment: Segment,
+  frames: readonly number[],
+  { danger_h, set_pct, ice_pct, growth_log10 }: Fields,
+  { grid, cellOf, frame }: Section,
+): SectionFilm {
+  const { mesh } = segment
+  const onGrid = (field: ArrayLike<number>): Float32Array => {
+    const drawn = new Float32Array(cellOf.length)
+    for (let i = 0; i < drawn.length; i++) drawn[i] = field[cellOf[i]!]!
+    return drawn
+  }
+  return {
+    grid,
+    frame,
+    layers: mesh.layers.map(({ name, material }) => ({
+      name,
+      material: material.id,
+      title: material.title,
+      look: material.look,
+    })),
+    times_h: frames.map((i) => toHours(course.t[segment.first + i]!)),
+    T_C: frames.map((i) => onGrid(segment.T_C[i]!)),
+    ...(course.height === undefined ? {} : { risen_m: frames.map((i) => course.height![segment.first + i]!) }),
+    danger_h: onGrid(danger_h),
+    set_pct: set_pct.map(onGrid),
+    ice_pct: ice_pct.map(onGrid),
+    setUnknown: silentLayers(course, mesh),
+    ...(growth_log10 === undefined ? {} : { growth_log10: onGrid(growth_log10) }),
+  }
 }

@@ -276,6 +276,8 @@ export interface SectionFilm {
   readonly setUnknown: readonly string[]
   /** Most that any organism may have grown up to the end, powers of ten; the finished piece only. Shape: nu × nv */
   readonly growth_log10?: Float32Array
+  /** The same in other cuts, where heat is followed in all three directions. */
+  readonly others?: Readonly<Record<'along' | 'level', SectionFilm>>
 }
 
 /** What baking makes of the whole piece by the end of the plan. */

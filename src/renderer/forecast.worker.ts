@@ -78,7 +78,7 @@ function buffersOf({ film }: Forecast): ArrayBuffer[] {
   const add = ({ buffer }: { readonly buffer: ArrayBufferLike }): void => {
     if (buffer instanceof ArrayBuffer) buffers.add(buffer)
   }
-  for (const part of film) {
+  for (const part of film.flatMap((one) => [one, ...Object.values(one.others ?? {})])) {
     const { x_m, y_m, layer } = part.grid
     const fields = [...part.T_C, ...part.set_pct, ...part.ice_pct, ...(part.growth_log10 ? [part.growth_log10] : [])]
     for (const array of [x_m, y_m, layer, part.danger_h, ...fields]) add(array)

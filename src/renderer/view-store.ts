@@ -1,6 +1,7 @@
 import { create } from 'zustand'
 
 import type { Place } from '../core/geometry/body.ts'
+import type { CutPlane } from '../core/geometry/section.ts'
 
 /** What the film of the section shows. */
 export type FilmQuantity = 'temperature' | 'set' | 'ice' | 'danger' | 'growth'
@@ -24,6 +25,8 @@ export interface ViewState {
   /** The stage whose fields are open in the list. */
   readonly opened: number | null
   readonly film: FilmQuantity
+  /** Through which cut the film looks. */
+  readonly plane: CutPlane
   /** Index of the answer whose place is lit in the section; rules count on after the targets. */
   readonly answer: number | null
   /** The place that is lit in the section. */
@@ -36,6 +39,7 @@ export interface ViewState {
   readonly chooseStage: (stage: number | null) => void
   readonly openStage: (opened: number | null) => void
   readonly chooseFilm: (film: FilmQuantity) => void
+  readonly choosePlane: (plane: CutPlane) => void
   readonly light: (answer: number | null, place: Place | null) => void
   /** Another plan is shown: nothing chosen, scrubber at the start. */
   readonly forget: () => void
@@ -48,6 +52,7 @@ export const useView = create<ViewState>()((set) => ({
   view: 'plan',
   region: 'course',
   film: 'temperature',
+  plane: 'across',
   show: (view) => set({ view }),
   showRegion: (region) => set({ region }),
   scrub: (at_h) => set({ at_h: Math.max(0, at_h) }),
@@ -55,6 +60,7 @@ export const useView = create<ViewState>()((set) => ({
   chooseStage: (stage) => set({ stage }),
   openStage: (opened) => set({ opened }),
   chooseFilm: (film) => set({ film }),
+  choosePlane: (plane) => set({ plane }),
   light: (answer, place) => set({ answer, place }),
   forget: () => set({ ...nothing, view: 'plan' }),
 }))

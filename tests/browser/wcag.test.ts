@@ -74,6 +74,14 @@ const screens: Readonly<Record<string, { readonly open: () => Promise<void>; rea
     },
     leave: () => page.keyboard.press('Escape'),
   },
+  'what was measured': {
+    open: async () => {
+      await button('Menu').click()
+      await page.getByRole('menuitem', { name: 'What was measured' }).click()
+      await page.getByRole('heading', { name: 'What was measured' }).waitFor()
+    },
+    leave: () => page.keyboard.press('Escape'),
+  },
   menu: { open: () => button('Menu').click(), leave: () => page.keyboard.press('Escape') },
   dialog: { open: () => page.keyboard.press('Control+Shift+S'), leave: () => page.keyboard.press('Escape') },
 }
@@ -137,6 +145,7 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
     ['light', 1280],
     ['dark', 1280],
     ['light', 390],
+    ['dark', 390],
   ] as const)('1.1.1, 1.3.1, 2.5.8, 4.1.2 and more by axe: every screen, %s, %i px', async (colorScheme, width) => {
     if (await button('New plan').isVisible()) await openExample()
     // so tall that the bar of regions lies on nothing: what a bar hides can be scrolled from under it

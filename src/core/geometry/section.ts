@@ -7,6 +7,16 @@ import { idleEnds, type Mesh, type MeshAxis, NOTHING } from './mesh.ts'
  * Drawn x is counted from the middle and y from the bottom of the box to whose shares places refer, as it stands then.
  */
 
+/** Where a piece is cut to be looked at: across its length, along it, or level, each in the middle. */
+export type CutPlane = 'across' | 'along' | 'level'
+
+/** Axes of the mesh to the right and upward in the drawing, and the one in whose middle it is cut. */
+const planeAxes: Readonly<Record<CutPlane, readonly [number, number, number]>> = {
+  across: [0, 1, 2],
+  along: [2, 1, 0],
+  level: [0, 2, 1],
+}
+
 /** A drawn section: its grid, and for each of its cells the mesh cell that it shows. */
 export interface Section {
   readonly grid: SectionGrid
@@ -84,6 +94,7 @@ function assemble(
   v: DrawnAxis,
   node: (u: number, v: number) => readonly [number, number],
   cell: (u: number, v: number) => number,
+  plane: CutPlane = 'across',
 ): Section {
   const nu = u.indices.length
   const nv = v.indices.length
@@ -92,12 +103,13 @@ function assemble(
   const layer = new Int16Array(nu * nv)
   const cellOf = new Int32Array(nu * nv)
   const { low, high } = mesh.reference.bounds
-  const flipped = turned !== (mesh.body.invertedAtStart === true)
+  const [sideways, upward] = planeAxes[plane]
+  const flipped = plane !== 'level' && turned !== (mesh.body.invertedAtStart === true)
   let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity]
   for (let j = 0; j <= nv; j++) {
     for (let i = 0; i <= nu; i++) {
       const [x, y] = node(u.borders[i]!, v.borders[j]!)
-      const up = flipped ? high[1] - y : y - low[1]
+      const up = flipped ? high[1] - y : y - low[upward]!
       x_m[j * (nu + 1) + i] = x
       y_m[j * (nu + 1) + i] = up
       left = Math.min(left, x)
@@ -114,10 +126,16 @@ function assemble(
       layer[j * nu + i] = uIndex === GAP ? NOTHING : mesh.layerOf[shown]!
     }
   }
-  const width = high[0] - low[0]
+  const width = high[sideways]! - low[sideways]!
   return {
     grid: { nu, nv, x_m, y_m, layer, width_m: right - left, height_m: top - bottom },
-    frame: { left: -width / 2, bottom: 0, width, height: high[1] - low[1], turned },
+    frame: {
+      left: -width / 2,
+      bottom: 0,
+      width,
+      height: high[upward]! - low[upward]!,
+      turned: turned && plane !== 'level',
+    },
     cellOf,
   }
 }
@@ -159,6 +177,27 @@ function upright(mesh: Mesh, turned: boolean, round: boolean): Section {
     drawn(upward, 0),
     (x, y) => [x, y],
     (i, j) => i + mesh.n[0] * j + offset,
+  )
+}
+
+/** Whether heat is followed in all three directions, so that cuts along and level show something of their own. */
+export const hasPlanes = (mesh: Mesh): boolean =>
+  mesh.coordinates.name === 'cartesian' && mesh.axes.length === 3 && mesh.axes.every((axis) => !idleEnds(axis))
+
+/** A straight-sided body of three directions, cut along its length or level. */
+export function planeSection(mesh: Mesh, plane: Exclude<CutPlane, 'across'>, turned = false): Section {
+  const [sideways, upward, through] = planeAxes[plane]
+  const { low, high } = mesh.reference.bounds
+  const strides = [1, mesh.n[0], mesh.n[0] * mesh.n[1]] as const
+  const offset = middleOffset(mesh, through)
+  return assemble(
+    mesh,
+    turned,
+    drawn(mesh.axes[sideways]!, (low[sideways]! + high[sideways]!) / 2),
+    drawn(mesh.axes[upward]!, 0),
+    (x, y) => [x, y],
+    (i, j) => i * strides[sideways]! + j * strides[upward]! + offset,
+    plane,
   )
 }
 

@@ -2,6 +2,7 @@ import { type ReactNode, useMemo } from 'react'
 
 import type { SectionFilm } from '../../core/forecast-types.ts'
 import type { Place } from '../../core/geometry/body.ts'
+import type { CutPlane } from '../../core/geometry/section.ts'
 import { layerTitle, placeWords } from '../../core/words/place.ts'
 import { longestWords } from '../course/course-sentence.ts'
 import { readCurve } from '../course/read-curve.ts'
@@ -10,7 +11,7 @@ import { dayAndClock } from '../format-time.ts'
 import type { ForecastPaneProps } from '../panes/pane-props.ts'
 import { type FilmQuantity, useView } from '../view-store.ts'
 import { FieldPicture, type FieldSign } from './FieldPicture.tsx'
-import { fieldAt, frameAt, rangeOf } from './film-frame.ts'
+import { fieldAt, filmAt, filmsOf, frameAt, placeIn, rangeOf } from './film-frame.ts'
 import { linesThatMatter } from './film-words.ts'
 import { type NodeWeights, nodeField, nodeWeights } from './node-field.ts'
 import { type Refinement, refineField, refineGrid } from './refine-field.ts'
@@ -37,7 +38,9 @@ export function Film(props: FilmProps): ReactNode {
   const at_h = useView((view) => Math.min(end_h, view.at_h))
   // Growth is that of the finished piece, whatever moment is looked at.
   const shown_h = quantity === 'growth' ? end_h : at_h
-  const frame = useMemo(() => frameAt(forecast.film, shown_h), [forecast, shown_h])
+  const asked = useView((view) => view.plane)
+  const films = useMemo(() => filmsOf(forecast.film, asked), [forecast, asked])
+  const frame = useMemo(() => frameAt(films, shown_h), [films, shown_h])
   const flat = plan.piece.shape.kind === 'sheet'
   const shape = frame?.film.grid
   const cells = useMemo(() => shape && drawnGrid(shape, flat), [shape, flat])
@@ -48,7 +51,8 @@ export function Film(props: FilmProps): ReactNode {
   const { grid } = refinement
   const extent = extentOf(grid)
   const size = pictureSize(extent, Math.max(120, room))
-  const common = { ...props, grid, weights, refinement, film: frame.film, at_h, flat, size, extent }
+  const plane = frame.film === filmAt(forecast.film, shown_h) ? 'across' : asked
+  const common = { ...props, films, plane, grid, weights, refinement, film: frame.film, at_h, flat, size, extent }
   switch (quantity) {
     case 'temperature':
       return <TemperatureFilm {...common} T_C={frame.T_C} />
@@ -71,6 +75,9 @@ function pictureSize(extent: Extent, room: number): { readonly width: number; re
 
 interface ViewProps extends FilmProps {
   readonly film: SectionFilm
+  /** All of this cut. */
+  readonly films: readonly SectionFilm[]
+  readonly plane: CutPlane
   readonly grid: SectionFilm['grid']
   readonly weights: NodeWeights
   readonly refinement: Refinement
@@ -81,9 +88,9 @@ interface ViewProps extends FilmProps {
 }
 
 function TemperatureFilm(props: ViewProps & { readonly T_C: Float32Array }): ReactNode {
-  const { forecast, plan, show, units, weights, refinement, T_C, at_h, held } = props
+  const { forecast, plan, show, units, weights, refinement, T_C, at_h, held, films } = props
   const nodes = useMemo(() => refineField(refinement, nodeField(weights, T_C)), [refinement, weights, T_C])
-  const whole = useMemo(() => rangeOf(forecast.film.flatMap((film) => film.T_C)), [forecast])
+  const whole = useMemo(() => rangeOf(films.flatMap((film) => film.T_C)), [films])
   const [low, high] = useMemo(() => (held ? whole : rangeOf([nodes])), [held, whole, nodes])
   const scale = useMemo(() => temperatureScale(low, high, units.temperature), [low, high, units.temperature])
   const asked = useMemo(() => linesThatMatter(forecast, plan), [forecast, plan])
@@ -182,7 +189,7 @@ const MOST_GROWTH = 6
 const growthScale = stepScale(0, MOST_GROWTH)
 
 function DangerFilm(props: ViewProps): ReactNode {
-  const { forecast, plan, show, film, weights, refinement } = props
+  const { forecast, plan, show, film, weights, refinement, films } = props
   const { danger } = forecast
   const nodes = useMemo(
     () =>
@@ -194,7 +201,7 @@ function DangerFilm(props: ViewProps): ReactNode {
   )
   const [low, high] = useMemo(() => rangeOf([nodes]), [nodes])
   const scale = useMemo(() => stepScale(low, high), [low, high])
-  const final = film === forecast.film.at(-1)
+  const final = film === films.at(-1)
   const until = dayAndClock(plan.startsAt, film.times_h.at(-1) ?? 0)
   const zone = `${bare(show.temperature(danger.low_C))} and ${show.temperature(danger.high_C).replace('.0', '')}`
   const sign = final && high > 0 ? signAt(props, danger.where, `longest ${longestWords(danger)}`) : undefined
@@ -225,7 +232,7 @@ const within = (values: readonly number[], scale: StepScale): readonly number[] 
 /** The sign at a place of the finished piece; none while the piece does not reach there yet. */
 function signAt(view: ViewProps, place: Place, words: string | undefined): FieldSign | undefined {
   if (words === undefined) return undefined
-  const at = pointOf(view, place)
+  const at = pointOf(view, placeIn(place, view.plane))
   return at && { at, words }
 }
 

@@ -1,8 +1,10 @@
 import { memo, type ReactNode, useMemo, useState } from 'react'
+import type { CutPlane } from '../../core/geometry/section.ts'
 import { MomentReading } from '../course/MomentReading.tsx'
 import { useWidth } from '../course/use-width.ts'
 import { Icon } from '../icons.tsx'
 import type { ForecastPaneProps } from '../panes/pane-props.ts'
+import { Choice } from '../parts/Choice.tsx'
 import { type FilmQuantity, useView } from '../view-store.ts'
 import { Film } from './Film.tsx'
 import { filmMoments, nextMoment, previousMoment } from './film-frame.ts'
@@ -39,6 +41,7 @@ export const FilmPane = memo(function FilmPane(props: FilmPaneProps): ReactNode 
             </button>
           ))}
         </div>
+        {forecast.film.some(({ others }) => others !== undefined) ? <PlaneChoice /> : null}
         <PlayBar moments={moments} playing={playing} />
       </div>
       <div ref={element} className="film-row">
@@ -48,6 +51,27 @@ export const FilmPane = memo(function FilmPane(props: FilmPaneProps): ReactNode 
     </section>
   )
 })
+
+const planes: readonly { readonly id: CutPlane; readonly title: string }[] = [
+  { id: 'across', title: 'Across, in the middle' },
+  { id: 'along', title: 'Along, in the middle' },
+  { id: 'level', title: 'Level, half way up' },
+]
+
+/** Through which plane of a piece of three directions the film looks. */
+function PlaneChoice(): ReactNode {
+  const plane = useView((view) => view.plane)
+  const choose = useView((view) => view.choosePlane)
+  return (
+    <Choice
+      look="inline"
+      label="Cut"
+      value={plane}
+      groups={[{ title: null, options: planes }]}
+      onChoose={(id) => choose(planes.find((one) => one.id === id)?.id ?? 'across')}
+    />
+  )
+}
 
 function PlayBar({ moments, playing }: { readonly moments: readonly number[]; readonly playing: Playing }): ReactNode {
   const step = (to: (moments: readonly number[], at_h: number) => number) => () => {

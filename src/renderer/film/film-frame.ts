@@ -1,10 +1,22 @@
 import type { SectionFilm } from '../../core/forecast-types.ts'
+import type { Place } from '../../core/geometry/body.ts'
+import type { CutPlane } from '../../core/geometry/section.ts'
 
 /** What the film shows at a moment: the shape of that time and its field. */
 export interface Frame {
   readonly film: SectionFilm
   /** °C. Shape: nu × nv */
   readonly T_C: Float32Array
+}
+
+/** The films of a cut; of a form that has no such cut, the one across. */
+export const filmsOf = (films: readonly SectionFilm[], plane: CutPlane): readonly SectionFilm[] =>
+  plane === 'across' ? films : films.map((film) => film.others?.[plane] ?? film)
+
+/** A place as a cut sees it: its shares to the right and upward. */
+export function placeIn(place: Place, plane: CutPlane): Place {
+  if (plane === 'along') return { x: place.z, y: place.y, z: place.x }
+  return plane === 'level' ? { x: place.x, y: place.z, z: place.y } : place
 }
 
 /** Fields that a film has for every frame. */
