@@ -8,7 +8,7 @@ import { evidenceMarkdown, pictureName } from './markdown.ts'
 import { convergencePicture, measuredPicture } from './picture.tsx'
 
 /*
- * `npm run evidence`: computes everything that there is to show and writes it to out/evidence; with --keep also what the
+ * `npm run evidence`: computes everything that there is to show and writes it to out-evidence; with --keep also what the
  * window shows of it, to shared/evidence. --date hands in another day. Exit code 1 where a figure is outside its
  * tolerance without a known reason.
  */
@@ -17,7 +17,8 @@ const root = process.cwd()
 const words = process.argv.slice(2)
 const dateAt = words.indexOf('--date')
 const madeOn = dateAt >= 0 ? (words[dateAt + 1] ?? '') : new Date().toISOString().slice(0, 10)
-const folder = join(root, 'out', 'evidence')
+// Not in out/, which each build puts a new one in the place of.
+const folder = join(root, 'out-evidence')
 const examples = join(root, 'shared', 'examples')
 const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string }
 
