@@ -73,6 +73,7 @@ export function evidenceMarkdown({ evidence, rows }: Collected): string {
         ),
     '## Published measurements',
     `![Computed over measured](${pictureName('measured')})`,
+    'Where a source leaves something open it was assumed, as said in the row, and what is computed is a span; it counts as within where it reaches what is allowed.',
     rowsTable(evidence.measured),
     '## Convergence',
     ...evidence.convergence.map((study) => `![${study.title}](${pictureName(study.case)})`),

@@ -1,6 +1,7 @@
 import { renderToStaticMarkup } from 'react-dom/server'
 import type { Convergence, EvidenceRow } from '../../src/core/verification/evidence.ts'
 import { ConvergencePlot } from '../../src/renderer/evidence/ConvergencePlot.tsx'
+import { figureName } from '../../src/renderer/evidence/figure-words.ts'
 import { RatioBar } from '../../src/renderer/evidence/RatioBar.tsx'
 
 /* Pictures as files of their own, for the page in Markdown; drawn by what the window draws with. */
@@ -27,7 +28,7 @@ export function measuredPicture(rows: readonly EvidenceRow[]): string {
       {rows.map((row, index) => (
         <g key={`${row.case} ${row.output}`}>
           <text x={WORDS - 8} y={LINE * index + 20} textAnchor="end" fill="#2a1f18">
-            {`${row.case}: ${row.output}`.slice(0, 84)}
+            {`${row.case}: ${figureName(row)}`.slice(0, 84)}
           </text>
           <RatioBar row={row} x={WORDS} y={LINE * index + 6} />
         </g>

@@ -29,7 +29,8 @@ export function EvidenceBody({ evidence, rows }: EvidenceBodyProps): ReactNode {
       <h3>Published measurements</h3>
       <p>
         Where a source leaves something open, such as a size or the air, it was assumed, as said in the row, and what is
-        computed is the span from low to high. In the bar the tint is what is allowed and the line what was measured.
+        computed is the span from low to high; it counts as within where it reaches what is allowed. In the bar the tint
+        is what is allowed and the line what was measured.
       </p>
       <RowTable label="Published measurements" rows={evidence.measured} bars />
       <Orders evidence={evidence} />
