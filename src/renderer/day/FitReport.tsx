@@ -56,7 +56,10 @@ export function FitReport({ fit, keepable, plan, show, units }: FitReportProps):
         ))}
       </dl>
       {open.length === 0 ? null : (
-        <p className="second">Not told by the readings: {open.map(({ title }) => title).join('; ')}.</p>
+        <details>
+          <summary>{open.length === 1 ? 'One more is' : `${open.length} more are`} not told by the readings</summary>
+          <p className="second">{open.map(({ title }) => title).join('; ')}.</p>
+        </details>
       )}
       {keepable === null ? null : <KeepMeasured keepable={keepable} plan={plan} show={show} />}
     </details>

@@ -47,7 +47,9 @@ export function StageItem({ plan, stage, index, starts, open, onOpen }: StageIte
           <span className="stage-time">{starts === null ? 'then' : dayAndClock(plan.startsAt, starts.at_h)}</span>
           <span className="stage-name">
             {stage.name} <small>{stageSummary(stage, units)}</small>
-            {starts === null || starts.early_h === undefined ? null : <small>{betweenWords(plan, starts)}</small>}
+            {starts === null || starts.early_h === undefined ? null : (
+              <small className="stage-band">{betweenWords(plan, starts)}</small>
+            )}
           </span>
         </button>
         <StageEnd stage={stage} index={index} look="inline" />
