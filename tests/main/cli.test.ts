@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process'
+import { spawn, spawnSync } from 'node:child_process'
 import {
   closeSync,
   existsSync,
@@ -509,6 +509,38 @@ describe('spread', () => {
 
   it('names every wrong word at once', () => {
     expect(thickset(['spread', '-', '--runs', '3', '--seed', 'x'], JSON.stringify(plan)).lines).toHaveLength(2)
+  })
+})
+
+// What other systems send for Ctrl+C can't be handed to a child of Windows.
+describe.skipIf(process.platform === 'win32')('Ctrl+C', () => {
+  /** Interrupts a call as soon as its progress says so. */
+  function interrupted(words: readonly string[], at: RegExp) {
+    const path = save('interrupted.thickset', plan)
+    const child = spawn(process.execPath, [program, words[0] ?? '', path, ...words.slice(1), '--progress'])
+    const said = { stdout: '', stderr: '' }
+    child.stdout.on('data', (piece) => {
+      said.stdout += piece
+    })
+    child.stderr.on('data', (piece) => {
+      said.stderr += piece
+      // A second one would end it as it usually does.
+      if (!child.killed && at.test(said.stderr)) child.kill('SIGINT')
+    })
+    return new Promise<typeof said & { status: number | null }>((done) =>
+      child.on('close', (status) => done({ ...said, status })),
+    )
+  }
+
+  it('ends a spread with the runs that were done', async () => {
+    const words = ['spread', '--fidelity', 'quick', '--runs', '4000', '--json']
+    const { status, stdout, stderr } = await interrupted(words, /^\d+ % spread/m)
+    expect(status).toBe(3)
+    const { runs, answers } = JSON.parse(stdout)
+    expect(runs).toBeGreaterThanOrEqual(100)
+    expect(runs).toBeLessThan(4000)
+    expect(answers[0].p5_h).toBeLessThan(answers[0].p95_h)
+    expect(stderr).toMatch(new RegExp(`stopped after ${runs} of 4000 runs`))
   })
 })
 
