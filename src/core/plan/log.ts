@@ -85,11 +85,17 @@ function dividerOf(lines: readonly string[]): Divider {
   return best.divider
 }
 
+/** Numbers from here on are no readings, nor times. */
+const LARGEST = 1e15
+
 /** A number with a point, or with a comma where commas don't divide. */
 function numberOf(text: string, divider: string): number {
   const bare = text.replace(UNIT, '').trim()
   const pointed = divider === ',' ? bare : bare.replace(',', '.')
-  return /^[-+−]?\d+(\.\d+)?$/.test(pointed) ? Number(pointed.replace('−', '-')) : Number.NaN
+  if (!/^[-+−]?\d+(\.\d+)?$/.test(pointed)) return Number.NaN
+  const value = Number(pointed.replace('−', '-'))
+  // Digits by the hundred are no reading; what is beyond all sense would overflow further on.
+  return Math.abs(value) < LARGEST ? value : Number.NaN
 }
 
 /** Whether days stand before months in dates with slashes: so where some first number is beyond twelve. */

@@ -78,6 +78,12 @@ describe("a logger's file", () => {
     expect(() => readingsOfLog(plan, old)).toThrow(/before the start/)
   })
 
+  test('has no number of hundreds of digits: such a line is left out', () => {
+    const log = readLog(`hours;core °C\n0;60\n${'9'.repeat(400)};59\n1;${'9'.repeat(400)}\n2;57\n3;56\n`)
+    expect(log.seconds).toEqual([0, 7200, 10_800])
+    expect(log.columns[0]?.T_C).toEqual([60, 57, 56])
+  })
+
   test('is refused where it mixes times with and without a date', () => {
     const refused = refusalOf(() => readLog('time;C\n12:00;60\n13.03.2027 13:00;59\n13.03.2027 14:00;58\n'))
     expect(refused).toEqual([
