@@ -16,12 +16,17 @@ const alone = [
 ]
 /** Many journeys drawn at random, and whole plans searched, fitted and told: too long for a quick look, so `npm run check` leaves them out. */
 const long = [
+  'baking',
+  'baking-forecast',
   'choosing',
   'closed-cycles',
+  'currents',
   'fit-coverage',
   'fitting',
   'from-now',
+  'giant-plans',
   'half-round-two-days',
+  'held-heat',
   'overloaded-freezer',
   'random-draws',
   'random-journeys',
