@@ -154,18 +154,16 @@ function meanOf(data: Float64Array, first: number, weights: ArrayLike<number>): 
 /** Mean over the volume, °C. */
 export const meanTemperature = (mesh: Mesh, { data, cells }: Sample): number => meanOf(data, cells, mesh.volume)
 
-const weightsOfSurfaces = new WeakMap<Mesh, Map<ReadonlySet<FaceName>, Float64Array>>()
+const weightsOfSurfaces = new WeakMap<ReadonlySet<FaceName>, { readonly mesh: Mesh; readonly weights: Float64Array }>()
 
 /** Areas of the faces that exchange heat, of all of them when none does; a journey has few sets of idle ones. Shape: mesh.boundary */
 function surfaceWeights(mesh: Mesh, idle: ReadonlySet<FaceName>): Float64Array {
-  const known = weightsOfSurfaces.get(mesh) ?? new Map<ReadonlySet<FaceName>, Float64Array>()
-  weightsOfSurfaces.set(mesh, known)
-  const before = known.get(idle)
-  if (before !== undefined) return before
+  const known = weightsOfSurfaces.get(idle)
+  if (known?.mesh === mesh) return known.weights
   const own = Float64Array.from(mesh.boundary, ({ face, area }) => (idle.has(face) ? 0 : area))
-  const made = own.some((area) => area > 0) ? own : Float64Array.from(mesh.boundary, ({ area }) => area)
-  known.set(idle, made)
-  return made
+  const weights = own.some((area) => area > 0) ? own : Float64Array.from(mesh.boundary, ({ area }) => area)
+  weightsOfSurfaces.set(idle, { mesh, weights })
+  return weights
 }
 
 /** Area mean over the faces that exchange heat; over all of them when none does. */
