@@ -37,7 +37,7 @@ function readings() {
 }
 
 const repeated = (run: () => void): number => {
-  warmUp(run, 1, 1000)
+  warmUp(run, 1000)
   return median(Array.from({ length: REPEATS }, () => processor_ms(run)))
 }
 

@@ -28,7 +28,7 @@ const chilled = (body: ReturnType<typeof barBody>, thickness: number): Job =>
   jobOf(body, freezingCustard, thickness, 60, [stage(body, air(12, 20), 4), stage(body, air(12, -20), 48)])
 
 const least = (run: () => void): number => {
-  warmUp(run, 3, 1500)
+  warmUp(run, 1500)
   return Math.min(...Array.from({ length: RUNS }, () => processor_ms(run)))
 }
 

@@ -19,10 +19,11 @@ export function processor_ms(run: () => void): number {
   return (user + system) / 1000
 }
 
-/** Runs something until the compiler is done with it: so often and so long at the least. */
-export function warmUp(run: () => void, times: number, most_ms: number): void {
-  const until = performance.now() + most_ms
-  for (let done = 0; done < times && performance.now() < until; done++) run()
+/** Runs something for so long, once at the least: then the compiler is done with it. */
+export function warmUp(run: () => void, for_ms: number): void {
+  const until = performance.now() + for_ms
+  do run()
+  while (performance.now() < until)
 }
 
 /** Runs in a median: 20, fewer of what is long. */
@@ -36,7 +37,7 @@ export interface Timed {
 
 /** Median of warm runs, and the least: what the work itself takes, whatever else the machine does. */
 export function timed(run: () => void, measure: (run: () => void) => number = wall_ms): Timed {
-  warmUp(run, 60, 4000)
+  warmUp(run, 4000)
   const runs = runsFor(measure(run))
   const values = Array.from({ length: runs }, () => measure(run))
   return { median_ms: median(values), least_ms: Math.min(...values), runs }
