@@ -7,6 +7,7 @@ import { withMeasuredAir, withoutMeasuredAir } from '../edits/measured.ts'
 import { showIn } from '../format.ts'
 import { useOpenPlan, usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'
+import { LEAVE_OUT, MeasuredLine, TAKE_OVER } from './MeasuredLine.tsx'
 import { useMeasured } from './measured-store.ts'
 import { measuredOn, surroundingsMeasured } from './measured-words.ts'
 
@@ -21,28 +22,20 @@ export function MeasuredAir({ stage, index }: { readonly stage: PlanStage; reado
   const show = showIn(units, startsAt)
   if (given.measured !== undefined)
     return (
-      <p className="second">
-        As measured{measuredOn(given.measured)}: {surroundingsMeasured(given.measured, show)}.{' '}
-        <button
-          type="button"
-          className="link"
-          onClick={() => edit('measured figures left out', (plan) => withoutMeasuredAir(plan, index))}
-        >
-          Leave what was measured out
-        </button>
-      </p>
+      <MeasuredLine
+        className="second"
+        said={`As measured${measuredOn(given.measured)}: ${surroundingsMeasured(given.measured, show)}.`}
+        offer={LEAVE_OUT}
+        onTake={() => edit('measured figures left out', (plan) => withoutMeasuredAir(plan, index))}
+      />
     )
   if (found?.in.measured === undefined) return null
   return (
-    <p className="second">
-      Measured before as “{found.name}”: {surroundingsMeasured(found.in.measured, show)}.{' '}
-      <button
-        type="button"
-        className="link"
-        onClick={() => edit('measured surroundings', (plan) => withMeasuredAir(plan, index, found))}
-      >
-        Take over what was measured
-      </button>
-    </p>
+    <MeasuredLine
+      className="second"
+      said={`Measured before as “${found.name}”: ${surroundingsMeasured(found.in.measured, show)}.`}
+      offer={TAKE_OVER}
+      onTake={() => edit('measured surroundings', (plan) => withMeasuredAir(plan, index, found))}
+    />
   )
 }

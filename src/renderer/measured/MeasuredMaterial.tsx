@@ -6,6 +6,7 @@ import type { Show } from '../../core/words/show.ts'
 import { withMeasuredMaterial, withoutMeasuredMaterial } from '../edits/measured.ts'
 import { ownMaterial } from '../edits/recipes.ts'
 import { usePlan } from '../plan-store.ts'
+import { LEAVE_OUT, MeasuredLine, TAKE_OVER } from './MeasuredLine.tsx'
 import { useMeasured } from './measured-store.ts'
 import { materialMeasured, measuredOn } from './measured-words.ts'
 
@@ -23,28 +24,20 @@ export function MeasuredMaterial({ plan, id, show }: MeasuredMaterialProps): Rea
   const found = keptMaterialOf(kept, plan, id)?.material.measured
   if (own !== undefined)
     return (
-      <p className="measured-material">
-        As measured{measuredOn(own)}: {materialMeasured(own, show)}.{' '}
-        <button
-          type="button"
-          className="link"
-          onClick={() => edit('measured figures left out', (was) => withoutMeasuredMaterial(was, id))}
-        >
-          Leave what was measured out
-        </button>
-      </p>
+      <MeasuredLine
+        className="measured-material"
+        said={`As measured${measuredOn(own)}: ${materialMeasured(own, show)}.`}
+        offer={LEAVE_OUT}
+        onTake={() => edit('measured figures left out', (was) => withoutMeasuredMaterial(was, id))}
+      />
     )
   if (found === undefined) return null
   return (
-    <p className="measured-material">
-      Measured before{measuredOn(found)}: {materialMeasured(found, show)}.{' '}
-      <button
-        type="button"
-        className="link"
-        onClick={() => edit('measured material', (was) => withMeasuredMaterial(was, kept, id))}
-      >
-        Take over what was measured
-      </button>
-    </p>
+    <MeasuredLine
+      className="measured-material"
+      said={`Measured before${measuredOn(found)}: ${materialMeasured(found, show)}.`}
+      offer={TAKE_OVER}
+      onTake={() => edit('measured material', (was) => withMeasuredMaterial(was, kept, id))}
+    />
   )
 }
