@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import axe from 'axe-core'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
 // What would help, how sure, how far: computed beside the page, in a real Chromium.
@@ -39,7 +39,7 @@ describe.skipIf(noBrowser)('deciding in the window', () => {
     await page.locator('.shelf-piece').first().waitFor()
     await page.keyboard.press('Control+O')
     await page.getByRole('dialog').getByRole('button', { name: 'Cream' }).click()
-    await page.locator('.forecast-fresh').getByText('Up to date').waitFor({ timeout: COMPUTED_MS })
+    await upToDate(page)
   }, 120_000)
   afterAll(async () => {
     await browser?.close()

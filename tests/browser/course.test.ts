@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises'
 import { createRequire } from 'node:module'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
 const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
@@ -28,7 +28,7 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
     await page.getByRole('button', { name: /Semolina bar/ }).click()
     await slider().waitFor()
     // The quick forecast is followed by the standard one, which replaces it.
-    await page.getByText('Up to date').waitFor()
+    await upToDate(page)
   })
   afterAll(async () => {
     await browser?.close()

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import type { Plan } from '../../src/core/plan/schema.ts'
-import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
 // A plan made, forecast, saved and opened again in the program's loopback host, in a real Chromium.
@@ -23,9 +23,6 @@ async function begin(options: Parameters<Browser['newContext']>[0] = {}): Promis
   await page.goto(program.host.newAddress())
   await page.getByRole('heading', { name: 'Start from a piece like yours' }).waitFor()
 }
-
-const upToDate = (): Promise<void> =>
-  page.locator('.forecast-fresh').getByText('Up to date').waitFor({ timeout: FORECAST_MS })
 
 const field = (label: string) => page.getByLabel(label, { exact: true })
 
@@ -100,7 +97,7 @@ describe.skipIf(noBrowser)('editing a plan', () => {
   it('from nothing to a saved plan and back, with the keyboard only', async () => {
     await tabTo('New plan')
     await page.keyboard.press('Enter')
-    await upToDate()
+    await upToDate(page)
 
     await tabTo('Name of the plan')
     await page.keyboard.press('Control+A')
@@ -114,7 +111,7 @@ describe.skipIf(noBrowser)('editing a plan', () => {
     await tabTo('End of stage A: after')
     await page.keyboard.type('2 d')
     await page.keyboard.press('Enter')
-    await upToDate()
+    await upToDate(page)
     await page.getByRole('heading', { name: 'Cooled to 5 °C?' }).waitFor()
 
     await page.keyboard.press('Control+S')
@@ -134,14 +131,14 @@ describe.skipIf(noBrowser)('editing a plan', () => {
     await page.getByRole('heading', { name: 'Opened lately' }).waitFor()
     await tabTo('Quince round')
     await page.keyboard.press('Enter')
-    await upToDate()
+    await upToDate(page)
     expect(await field('Name of the plan').inputValue()).toBe('Quince round')
     expect(await field('Diameter').inputValue()).toBe('254')
   })
 
   it('what cannot be read stays with a word on what would be right; the last forecast stays and says so', async () => {
     await page.getByRole('button', { name: 'New plan' }).click()
-    await upToDate()
+    await upToDate(page)
     const thickness = field('Thickness of layer 1')
     await thickness.fill('90 cmm')
     await thickness.press('Tab')
@@ -158,7 +155,7 @@ describe.skipIf(noBrowser)('editing a plan', () => {
     await page.getByText(/The lining is 200 mm thick and leaves no room/).waitFor()
     await page.getByRole('status').getByText('From before your last change').waitFor()
     await field('Thickness of layer 2').fill('1 cm')
-    await upToDate()
+    await upToDate(page)
   })
 
   it('undo and redo by name, one step a gesture', async () => {
@@ -229,7 +226,7 @@ describe.skipIf(noBrowser)('editing a plan', () => {
     await page.getByLabel('top', { exact: true }).check()
     await choose('Question', 'Frozen to the core?')
     await page.getByRole('checkbox', { name: /FDA Food Code 2022, 3-501.14\(A\): cooked food/ }).check()
-    await upToDate()
+    await upToDate(page)
     await page.keyboard.press('Control+S')
     await page.getByRole('button', { name: 'Save', exact: true }).click()
     await page.getByText(/^Saved as/).waitFor({ state: 'attached' })
@@ -294,7 +291,7 @@ describe.skipIf(noBrowser)('editing a plan', () => {
     await page.locator('.forecast-cell').getByRole('button', { name: 'Cancel' }).waitFor({ timeout: FORECAST_MS })
     // another plan takes its place at once
     await page.keyboard.press('Control+Alt+N')
-    await upToDate()
+    await upToDate(page)
     expect(await field('Name of the plan').inputValue()).toBe('New plan')
   })
 
@@ -318,7 +315,7 @@ describe.skipIf(noBrowser)('editing a plan', () => {
     await pieces.first().waitFor()
     expect(await pieces.count()).toBeGreaterThanOrEqual(3)
     await page.locator('.shelf-piece', { hasText: 'Semolina' }).click()
-    await upToDate()
+    await upToDate(page)
     expect(await page.getByRole('img', { name: 'not saved' }).count()).toBe(0)
     await page.getByRole('img', { name: /^Section of the bar/ }).waitFor()
   })

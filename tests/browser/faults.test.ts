@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import type { Plan } from '../../src/core/plan/schema.ts'
-import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
 // What a person sees of a fault: autosave that can't write, a plan in two tabs, a file that is gone, a part of the page
@@ -119,6 +119,6 @@ describe.skipIf(noBrowser)('a fault', { timeout: 120_000 }, () => {
     broken = false
     await page.getByLabel('Thickness of layer 1', { exact: true }).fill('50')
     await page.getByLabel('Thickness of layer 1', { exact: true }).press('Enter')
-    await page.locator('.forecast-fresh[aria-busy=false]').getByText('Up to date').waitFor({ timeout: 60_000 })
+    await upToDate(page)
   })
 })

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import axe from 'axe-core'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
 // The sheet of an example in the program's loopback host, in a real Chromium.
@@ -18,7 +18,7 @@ async function openSheet(options: Parameters<Browser['newContext']>[0]): Promise
   ;({ page } = await openPage(context, program.origin))
   await page.goto(program.host.newAddress())
   await page.locator('.shelf-piece', { hasText: 'Semolina' }).click()
-  await page.locator('.forecast-fresh').getByText('Up to date').waitFor({ timeout: 30_000 })
+  await upToDate(page)
   await page.getByRole('button', { name: 'Sheet', exact: true }).click()
   await page.getByRole('article', { name: 'Sheet' }).waitFor()
 }

@@ -1,6 +1,6 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
 // Surroundings picked, adjusted, measured, and what they mean, in a real Chromium.
@@ -21,7 +21,7 @@ describe.skipIf(noBrowser)('surroundings in the window', () => {
     ;({ page, complaints } = await openPage(context, program.origin))
     await page.goto(program.address)
     await page.locator('.shelf-piece', { hasText: 'straight into a chest freezer' }).click()
-    await upToDate()
+    await upToDate(page)
     await page.locator('.stage-button').first().click()
   }, 120_000)
   afterAll(async () => {
@@ -29,8 +29,6 @@ describe.skipIf(noBrowser)('surroundings in the window', () => {
     await program?.stop()
   })
 
-  const upToDate = (): Promise<void> =>
-    page.locator('.forecast-fresh').getByText('Up to date').waitFor({ timeout: FORECAST_MS })
   const meaning = () => page.getByRole('region', { name: 'What these surroundings mean' })
   const field = (label: string) => page.getByLabel(label, { exact: true })
 
@@ -58,7 +56,7 @@ describe.skipIf(noBrowser)('surroundings in the window', () => {
       .locator('.answer', { hasText: 'Does it cope in “Straight' })
       .locator('.word-yes')
       .waitFor({ timeout: FORECAST_MS })
-    await upToDate()
+    await upToDate(page)
     expect(await meaning().textContent()).not.toBe(before)
     await field('Its cooling power').fill('')
     await field('Its cooling power').press('Enter')
@@ -76,7 +74,7 @@ describe.skipIf(noBrowser)('surroundings in the window', () => {
     expect(await field('Room that it stands in').getAttribute('placeholder')).toBe('22')
     await field('Face').selectOption('top')
     await field('A piece alike lies against it').check()
-    await upToDate()
+    await upToDate(page)
     await meaning().locator('tr', { hasText: 'top' }).getByText('none').waitFor({ timeout: FORECAST_MS })
     await page.getByRole('button', { name: 'Open it', exact: true }).click()
     await field('After').fill('1 h 30 min')
@@ -85,9 +83,9 @@ describe.skipIf(noBrowser)('surroundings in the window', () => {
     expect(await field('After').nth(1).inputValue()).toBe('2.5')
     expect(await field('For').nth(1).inputValue()).toBe('4')
     await page.getByRole('button', { name: 'Take opening 2 away' }).click()
-    await upToDate()
+    await upToDate(page)
     await field('A piece alike lies against it').uncheck()
-    await upToDate()
+    await upToDate(page)
     await meaning()
       .locator('tr', { hasText: /^top\d/ })
       .waitFor({ timeout: FORECAST_MS })

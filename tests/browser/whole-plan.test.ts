@@ -3,13 +3,12 @@ import { join } from 'node:path'
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import type { Plan } from '../../src/core/plan/schema.ts'
-import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
+import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
 // A whole plan in the program's loopback host: made from nothing, edited in drawing and ribbon, forecast, saved, opened
 // again and given to paper; with the keyboard only, with the mouse, and by touch on a telephone's screen.
 
-const FORECAST_MS = 30_000
 const SOON = { timeout: 40_000 }
 
 let browser: Browser
@@ -37,8 +36,6 @@ async function again(): Promise<void> {
 }
 
 /** The forecast of the present plan is there and drawn. */
-const upToDate = (): Promise<void> =>
-  page.locator('.forecast-fresh[aria-busy=false]').getByText('Up to date').waitFor({ timeout: FORECAST_MS })
 
 const field = (label: string): Locator => page.getByLabel(label, { exact: true })
 
@@ -128,7 +125,7 @@ describe.skipIf(noBrowser)('a whole plan', { timeout: 180_000 }, () => {
     await press('Enter')
     await tabTo(/^Probe heart in the drawing/, 'Shift+Tab')
     await press('ArrowUp', 'ArrowUp', 'Shift+ArrowRight')
-    await upToDate()
+    await upToDate(page)
     // the ribbon: the last stage goes forward, comes once more, its length changes
     await tabTo(/^Stages on the ribbon/)
     await press('End', 'Alt+ArrowLeft')
@@ -144,7 +141,7 @@ describe.skipIf(noBrowser)('a whole plan', { timeout: 180_000 }, () => {
     await page.getByRole('menuitem', { name: 'Frozen to the core?' }).waitFor()
     while (!/^Frozen/.test(await nameOfFocus())) await press('ArrowDown')
     await press('Enter')
-    await upToDate()
+    await upToDate(page)
     await page.getByRole('heading', { name: /^Frozen to the core/ }).waitFor()
 
     await press('Control+S')
@@ -163,7 +160,7 @@ describe.skipIf(noBrowser)('a whole plan', { timeout: 180_000 }, () => {
     await again()
     await tabTo('Fig block')
     await press('Enter')
-    await upToDate()
+    await upToDate(page)
     await press('Control+P')
     await expect.poll(printed, SOON).toBe(true)
     await tabTo('Save as PDF')
@@ -203,7 +200,7 @@ describe.skipIf(noBrowser)('a whole plan', { timeout: 180_000 }, () => {
     await page.getByRole('button', { name: 'Stage', exact: true }).click()
     await field('Name').fill('Freeze')
     await field('Surroundings').selectOption('chest-freezer')
-    await upToDate()
+    await upToDate(page)
     const ribbon = page.getByTestId('ribbon')
     const stage = (name: RegExp) => ribbon.getByRole('option', { name })
     await stage(/^B Freeze/).waitFor()
@@ -219,13 +216,13 @@ describe.skipIf(noBrowser)('a whole plan', { timeout: 180_000 }, () => {
     await stage(/^B Freeze, again/).waitFor()
     await page.getByRole('button', { name: 'Take away', exact: true }).click()
     await expect.poll(() => ribbon.getByRole('option').count(), SOON).toBe(2)
-    await upToDate()
+    await upToDate(page)
     const end = await middle(page.getByRole('slider', { name: 'Length of stage A' }))
     await page.mouse.move(end.x, end.y)
     await page.mouse.down()
     await page.mouse.move(end.x + 60, end.y, { steps: 6 })
     await page.mouse.up()
-    await upToDate()
+    await upToDate(page)
 
     await page.getByRole('button', { name: 'Menu', exact: true }).click()
     await page
@@ -242,7 +239,7 @@ describe.skipIf(noBrowser)('a whole plan', { timeout: 180_000 }, () => {
 
     await again()
     await page.getByRole('button', { name: 'Plum block' }).click()
-    await upToDate()
+    await upToDate(page)
     await page.getByRole('button', { name: 'Sheet', exact: true }).click()
     await page.getByRole('button', { name: 'Print', exact: true }).click()
     expect(await printed()).toBe(true)
@@ -286,7 +283,7 @@ describe.skipIf(noBrowser)('a whole plan', { timeout: 180_000 }, () => {
     await field('Surroundings').selectOption('chest-freezer')
 
     await region('Course').tap()
-    await upToDate()
+    await upToDate(page)
     const ribbon = page.getByTestId('ribbon')
     const stage = (name: RegExp) => ribbon.getByRole('option', { name })
     await stage(/^B Freeze/).waitFor()
@@ -294,12 +291,12 @@ describe.skipIf(noBrowser)('a whole plan', { timeout: 180_000 }, () => {
     const [freeze, first] = [await middle(stage(/^B Freeze/)), await middle(stage(/^A/))]
     await drag({ x: freeze.x, y: freeze.y + 6 }, { x: first.x - first.width / 4 - freeze.x, y: 0 })
     await stage(/^A Freeze, from/).waitFor()
-    await upToDate()
+    await upToDate(page)
     await drag(await middle(page.getByRole('slider', { name: 'Length of stage A' })), { x: 40, y: 0 })
     await page.getByRole('button', { name: 'Done', exact: true }).tap()
     await region('Answers').tap()
     await page.getByRole('heading', { name: /^Cooled to 5/ }).waitFor()
-    await upToDate()
+    await upToDate(page)
 
     await page.getByRole('button', { name: 'Menu', exact: true }).tap()
     await page
@@ -316,7 +313,7 @@ describe.skipIf(noBrowser)('a whole plan', { timeout: 180_000 }, () => {
 
     await again()
     await page.getByRole('button', { name: 'Pear block' }).tap()
-    await upToDate()
+    await upToDate(page)
     await page.getByRole('button', { name: 'Sheet', exact: true }).tap()
     await page.getByRole('button', { name: 'Print', exact: true }).tap()
     expect(await printed()).toBe(true)

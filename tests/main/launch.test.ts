@@ -119,7 +119,8 @@ describe.runIf(onUnix)('npm start', () => {
   it('ends Electron when it is ended itself', async () => {
     await script(
       'electron',
-      `trap 'kill $!; echo ended > ${folder.path}/trace; exit 0' TERM; echo up > ${folder.path}/up; sleep 60 & wait`,
+      // Up only once the sleep runs and can be ended: left behind, it would hold the pipes of all for its minute.
+      `sleep 60 & trap "kill $!; echo ended > ${folder.path}/trace; exit 0" TERM; echo up > ${folder.path}/up; wait`,
     )
     const run = start([], { ELECTRON_OVERRIDE_DIST_PATH: folder.path })
     for (let waited = 0; waited < 300; waited++) {

@@ -62,3 +62,7 @@ export async function openPage(
 export async function waitUntilDrawn(page: Page): Promise<void> {
   await page.locator('#root > *').filter({ visible: true }).first().waitFor()
 }
+
+/** The forecast of the plan as it stands, at its own fidelity, is drawn and nothing more of it is on its way. */
+export const upToDate = (page: Page): Promise<void> =>
+  page.locator('.forecast-fresh[aria-busy=false]').getByText('Up to date').waitFor({ timeout: 60_000 })
