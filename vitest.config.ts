@@ -49,10 +49,7 @@ export default defineConfig({
       { test: { ...suite('reference'), ...shared, testTimeout: 120_000 } },
       { ...withoutElectron, test: { ...suite('main'), ...builds, testTimeout: 60_000 } },
       { ...withoutElectron, test: { ...suite('fuzz') } },
-      {
-        ...withoutElectron,
-        test: { ...suite('browser'), ...builds, testTimeout: 60_000, hookTimeout: 60_000, fileParallelism: false },
-      },
+      { ...withoutElectron, test: { ...suite('browser'), ...builds, testTimeout: 60_000, hookTimeout: 60_000 } },
     ],
   },
 })

@@ -102,12 +102,18 @@ async function violations(): Promise<readonly string[]> {
   )
 }
 
+/** What was asked for is drawn: three frames, so that a change has begun and charts have measured their box, then until none is going on. */
+async function settled(): Promise<void> {
+  await page.evaluate(async () => {
+    for (let frame = 0; frame < 3; frame++) await new Promise((done) => requestAnimationFrame(done))
+  })
+  await page.waitForFunction(() => document.getAnimations().every(({ playState }) => playState !== 'running'))
+}
+
 /** Colours change softly; what is looked at in between is neither. */
 async function show(colorScheme: 'light' | 'dark'): Promise<void> {
   await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })
-  // two frames, so that a change has begun, then until none is going on
-  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
-  await page.waitForFunction(() => document.getAnimations().every(({ playState }) => playState !== 'running'))
+  await settled()
 }
 
 async function openExample(): Promise<void> {
@@ -154,7 +160,7 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
     const found: string[] = []
     for (const [name, { open, leave }] of Object.entries(screens)) {
       await open()
-      await page.waitForTimeout(300)
+      await settled()
       found.push(...(await violations()).map((one) => `${name}: ${one}`))
       await leave()
     }
@@ -172,7 +178,7 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
     await spaceText(css)
     for (const [name, { open, leave }] of Object.entries(screens)) {
       await open()
-      await page.waitForTimeout(200)
+      await settled()
       const cut = await page.evaluate(() => {
         const wide = document.documentElement.scrollWidth - innerWidth
         const clipped = [...document.querySelectorAll<HTMLElement>('button, h1, h2, h3, label, legend, th, p, b')]
@@ -261,12 +267,10 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
     const missing = new Set<string>()
     for (const { open, leave } of Object.values(screens)) {
       await open()
-      for (const input of await page
-        .locator('input:not([type=file]):not(dialog input), select:not(dialog select)')
-        .all()) {
-        const key = helpKeyOf(await input.evaluate(described))
-        if (key === null || findHelp(key) === undefined)
-          missing.add(`${key}: ${await input.evaluate((one) => one.outerHTML.slice(0, 140))}`)
+      const inputs = page.locator('input:not([type=file]):not(dialog input), select:not(dialog select)')
+      for (const input of await inputs.evaluateAll(describeInputs)) {
+        const key = helpKeyOf(input)
+        if (key === null || findHelp(key) === undefined) missing.add(`${key}: ${input.html}`)
       }
       await leave()
     }
@@ -302,7 +306,7 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
 
   it.each([320, 800, 1920, 3840])('%i px wide: the window fills, nothing scrolls sideways', async (width) => {
     await page.setViewportSize({ width, height: Math.max(800, Math.round(width * 0.5)) })
-    await page.waitForTimeout(300)
+    await settled()
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
     expect(await page.locator('.plan-view').evaluate((one) => one.getBoundingClientRect().width)).toBeGreaterThan(
       width - 20,
@@ -318,20 +322,26 @@ const spaceText = (css: string): Promise<void> =>
     document.adoptedStyleSheets = text === '' ? [] : [sheet]
   }, css)
 
+interface DescribedInput {
+  readonly told: string | null
+  readonly path: string | null
+  readonly label: string | null
+  readonly html: string
+}
+
 /** What `helpKeyOf` looks at, as plain data. */
-function described(one: Element) {
-  const label =
-    one instanceof HTMLSelectElement ? (one.getAttribute('aria-label') ?? one.labels[0]?.textContent ?? '') : null
-  return {
+const describeInputs = (inputs: Element[]): DescribedInput[] =>
+  inputs.map((one) => ({
     told: one.closest('[data-help]')?.getAttribute('data-help') ?? null,
     path: one.getAttribute('data-field'),
-    label,
-  }
-}
+    label:
+      one instanceof HTMLSelectElement ? (one.getAttribute('aria-label') ?? one.labels[0]?.textContent ?? '') : null,
+    html: one.outerHTML.slice(0, 140),
+  }))
 
 async function helpers() {
   const { choiceKey, findHelp, pathKey } = await import('../../src/renderer/help/inputs.ts')
-  const helpKeyOf = ({ told, path, label }: ReturnType<typeof described>): string | null =>
+  const helpKeyOf = ({ told, path, label }: DescribedInput): string | null =>
     told ?? (path === null ? (label === null ? null : choiceKey(label)) : pathKey(path))
   return { helpKeyOf, findHelp }
 }
