@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { Solver } from 'odex'
 import { joinGrids } from '../../src/core/journey/journey.ts'
 import type { Resolution } from '../../src/core/journey/resolution.ts'
+import { type Asked, byElements } from './parts/elements.ts'
 import {
   BELOW,
   barLines,
@@ -59,6 +60,7 @@ interface Contest {
   /** Tolerances, K. */
   readonly odex_K: number
   readonly scipy_K: { readonly BDF: number; readonly LSODA: number }
+  readonly elements: Asked
 }
 
 const contests: readonly Contest[] = [
@@ -70,6 +72,10 @@ const contests: readonly Contest[] = [
     lines: barLines(BAR.width, BAR.height, 16, 16, 0.6, BAR.h),
     odex_K: 0.01,
     scipy_K: { BDF: 0.1, LSODA: 0.1 },
+    elements: {
+      ...{ isBar: true, width: BAR.width / 2, height: BAR.height / 2, Rabove: 1 / BAR.h, Rside: 1 / BAR.h },
+      ...{ finest: 0.004, coarser: 0.12, within: 0.05, steps1: 3, steps2: 3, runs: 3 },
+    },
   },
   {
     job: disc,
@@ -79,6 +85,10 @@ const contests: readonly Contest[] = [
     lines: discLines(DISC.radius, 24, 16, 0.5, { h: DISC.flat_h }, { R: 1 / DISC.arc_h + DISC.PVC }),
     odex_K: 0.2,
     scipy_K: { BDF: 0.03, LSODA: 0.1 },
+    elements: {
+      ...{ isBar: false, width: DISC.radius, height: 0, Rabove: 1 / DISC.flat_h, Rside: 1 / DISC.arc_h + DISC.PVC },
+      ...{ finest: 0.008, coarser: 0.15, within: 0.05, steps1: 3, steps2: 3, runs: 3 },
+    },
   },
 ]
 
@@ -156,7 +166,7 @@ function byScipy(lines: Lines, scipy_K: Contest['scipy_K']): readonly ByScipy[] 
   return []
 }
 
-const rows = contests.flatMap(({ job, core, limit_K, grid, lines, odex_K, scipy_K }): string[][] => {
+const rows = contests.flatMap(({ job, core, limit_K, grid, lines, odex_K, scipy_K, elements }): string[][] => {
   const exact = outputsAt(joinGrids(job.job, EXACT).course, HOURS)
   const error = (values: readonly number[]): string => {
     const worst_K = worstOf(values, exact)
@@ -179,6 +189,7 @@ const rows = contests.flatMap(({ job, core, limit_K, grid, lines, odex_K, scipy_
     figures(took_ms / own.median_ms),
   ]
   const scipy = byScipy(lines, scipy_K)
+  const finite = byElements(elements)
   return [
     line(
       'the core',
@@ -205,6 +216,15 @@ const rows = contests.flatMap(({ job, core, limit_K, grid, lines, odex_K, scipy_
       )
     }),
     ...(scipy.length === 0 ? [[job.name, 'scipy', 'not installed', '', '', '', '']] : []),
+    finite === undefined
+      ? [job.name, 'FreeFEM', 'not installed', '', '', '', '']
+      : line(
+          'FreeFEM',
+          `${finite.corners} corners, ${8 * elements.steps1 + 96 * elements.steps2} steps`,
+          error(finite.values.slice(0, 3 * HOURS.length)),
+          1000 * median(finite.seconds),
+          finite.seconds.length,
+        ),
   ]
 })
 
@@ -212,7 +232,7 @@ export const tables: readonly Table[] = [
   {
     title: 'Beside general solvers, at equal accuracy',
     about:
-      'The method of lines in enthalpy and the integral of conductivity, by table, on a grid finer towards the surface; the error is the largest of three outputs at every half hour against the core on 40 cells a half axis. Of the grids and tolerances tried, the general solvers have those with which odex reaches it soonest. Times are of the processor.',
+      'The method of lines in enthalpy and the integral of conductivity, by table, on a grid finer towards the surface; FreeFEM by finite elements with lumped heat and implicit steps of two, its own meshes and its own language; the error is the largest of three outputs at every half hour against the core on 40 cells a half axis. Of the grids and tolerances tried, the general solvers have those with which odex reaches it soonest. Times are of the processor.',
     columns: ['job', 'solver', 'setting', 'error', 'median', 'runs', 'times as long as the core'],
     rows,
   },
