@@ -386,3 +386,9 @@ export interface Forecast {
   }
   readonly film: readonly SectionFilm[]
 }
+
+/** A course before its bands are computed: curves and stages, nothing that is told of a moment. */
+export interface LikelyCourse extends Pick<Forecast, 'times_h' | 'curves'> {
+  readonly stages: readonly Pick<Forecast['stages'][number], 'name' | 'from_h' | 'to_h'>[]
+  readonly danger: Pick<Forecast['danger'], 'low_C' | 'high_C'>
+}

@@ -1,7 +1,7 @@
 import { create } from 'zustand'
 
 import type { Fault } from '../core/errors.ts'
-import type { Forecast } from '../core/forecast-types.ts'
+import type { Forecast, LikelyCourse } from '../core/forecast-types.ts'
 import type { Plan } from '../core/plan/schema.ts'
 import type { Failure, Fidelity, ForecastAsk, ForecastReply } from './forecast-protocol.ts'
 
@@ -18,6 +18,8 @@ export interface ForecastState {
   readonly forecast: Forecast | null
   /** The plan of which it was made. */
   readonly made: Plan | null
+  /** Before the first forecast: the likely course of a plan whose bands are still to come. */
+  readonly likely: { readonly course: LikelyCourse; readonly plan: Plan } | null
   readonly running: Running | null
   /** What is wrong with the plan that was asked last. */
   readonly faults: readonly Fault[]
@@ -30,6 +32,7 @@ export interface ForecastState {
 const nothing: ForecastState = {
   forecast: null,
   made: null,
+  likely: null,
   running: null,
   faults: [],
   failure: null,
@@ -47,6 +50,8 @@ export interface ForecastWorker {
 }
 
 export interface ForecastClient {
+  /** Gets ready for what may be asked, by plans that are like it; stops as soon as something is asked. */
+  warm(plans: readonly Plan[]): void
   /** The plan to be forecast now; what was asked before is dropped. */
   ask(plan: Plan): void
   cancel(): void
@@ -83,14 +88,21 @@ export function forecastClient(
   const running = (): Running | null => useForecast.getState().running
   const fidelityOf = (plan: Plan): Fidelity => plan.fidelity ?? 'standard'
 
-  function run(plan: Plan, fidelity: Fidelity): void {
+  /** Takes the worker for something new: what it did before is not wanted any more. */
+  function take(): ForecastWorker {
     id += 1
     if (flag !== null) Atomics.store(flag, 0, id)
     worker ??= started()
+    return worker
+  }
+
+  function run(plan: Plan, fidelity: Fidelity): void {
+    const taken = take()
     startedAt = performance.now()
     set({ running: { plan, fidelity, share: 0, doing: '' }, cancelled: false })
-    const carries = fidelity !== fidelityOf(plan) && useForecast.getState().forecast !== null
-    worker.postMessage({ id, plan, fidelity, carries, wanted })
+    const early = useForecast.getState().forecast === null
+    const carries = fidelity !== fidelityOf(plan) && !early
+    taken.postMessage({ kind: 'forecast', id, plan, fidelity, carries, early, wanted })
   }
 
   function started(): ForecastWorker {
@@ -114,6 +126,9 @@ export function forecastClient(
       case 'progress':
         set({ running: { ...current, share: reply.share, doing: reply.doing } })
         return
+      case 'likely':
+        set({ likely: { course: reply.course, plan: current.plan } })
+        return
       case 'done':
         finished(current, reply.forecast)
         return
@@ -132,7 +147,7 @@ export function forecastClient(
   function finished(current: Running, forecast: Forecast): void {
     const last = fidelityOf(current.plan) === current.fidelity
     if (last) lastWall_ms = performance.now() - startedAt
-    set({ forecast, made: current.plan, faults: [], failure: null })
+    set({ forecast, made: current.plan, likely: null, faults: [], failure: null })
     if (next !== null || last) {
       ended({})
       return
@@ -174,6 +189,12 @@ export function forecastClient(
   }
 
   return {
+    warm(plans) {
+      // What can't be stopped by the flag keeps whoever comes next waiting: the worker is started, no more.
+      if (flag === null) worker ??= started()
+      else if (running() === null && !Number.isFinite(lastWall_ms))
+        take().postMessage({ kind: 'warm', id, plans, wanted })
+    },
     ask(plan) {
       const current = running()
       if (current === null) {

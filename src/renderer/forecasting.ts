@@ -45,6 +45,11 @@ function ask(plan: Plan): void {
   else client?.cancel()
 }
 
+/** Gets the worker ready while no plan is open. */
+export const warmForecasting = (plans: readonly Plan[]): void => {
+  if (usePlan.getState().history === null) client?.warm(plans)
+}
+
 export const cancelForecast = (): void => client?.cancel()
 
 /** Computes the present plan after a stop. */

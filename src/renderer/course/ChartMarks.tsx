@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { Forecast } from '../../core/forecast-types.ts'
+import type { LikelyCourse } from '../../core/forecast-types.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import type { ChartFrame } from './chart-frame.ts'
 import type { ChartWords, DangerNote, Flag, Lozenge } from './chart-words.ts'
@@ -14,7 +14,7 @@ import { readCurve } from './read-curve.ts'
 const mostReadings = 200
 
 interface ChartMarksProps {
-  readonly forecast: Forecast
+  readonly forecast: Pick<LikelyCourse, 'times_h' | 'curves'>
   readonly model: CourseModel
   readonly frame: ChartFrame
   readonly y: LinearScale
@@ -146,7 +146,7 @@ function leaderTo(x: number, y: number, box: { x: number; y: number; width: numb
 interface ProbeMarkersProps {
   readonly name: string
   readonly marker: ProbeMarker
-  readonly forecast: Forecast
+  readonly forecast: Pick<LikelyCourse, 'times_h' | 'curves'>
   readonly frame: ChartFrame
   readonly y: LinearScale
 }

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react'
 
-import type { Forecast } from '../../core/forecast-types.ts'
+import type { Forecast, LikelyCourse } from '../../core/forecast-types.ts'
 import type { Plan } from '../../core/plan/schema.ts'
 import { boundaryBand } from '../../core/stage-times.ts'
 import { bandedWords } from '../../core/words/banded.ts'
@@ -34,28 +34,7 @@ export function StageRibbon({ stages, plan, frame, show }: StageRibbonProps): Re
   const places = apart(marks, words)
   return (
     <>
-      <svg
-        className="stage-ribbon"
-        style={{ top: frame.ribbon.top - 1 }}
-        width={frame.width}
-        height={frame.ribbon.height + 2}
-        role="img"
-        aria-label={`Stages: ${spoken.join('; ')}`}
-      >
-        {stages.map((stage, index) => (
-          <Segment
-            // biome-ignore lint/suspicious/noArrayIndexKey: a stage is its place in the plan
-            key={index}
-            index={index}
-            name={stage.name}
-            from={toPixel(frame.x, stage.from_h)}
-            to={toPixel(frame.x, stage.to_h)}
-            height={frame.ribbon.height}
-            wide={frame.wide}
-            first={index === 0}
-          />
-        ))}
-      </svg>
+      <StageBoxes stages={stages} frame={frame} label={`Stages: ${spoken.join('; ')}`} />
       {words.map((word, index) => {
         const stage = stages[index]
         if (word === '' || !stage) return null
@@ -89,6 +68,42 @@ export function StageRibbon({ stages, plan, frame, show }: StageRibbonProps): Re
         <DeedWords words={words[told] ?? ''} x={toPixel(frame.x, stages[told].from_h)} frame={frame} />
       )}
     </>
+  )
+}
+
+/** The stages as boxes on the time axis. */
+export function StageBoxes({
+  stages,
+  frame,
+  label,
+}: {
+  readonly stages: LikelyCourse['stages']
+  readonly frame: ChartFrame
+  readonly label: string
+}): ReactNode {
+  return (
+    <svg
+      className="stage-ribbon"
+      style={{ top: frame.ribbon.top - 1 }}
+      width={frame.width}
+      height={frame.ribbon.height + 2}
+      role="img"
+      aria-label={label}
+    >
+      {stages.map((stage, index) => (
+        <Segment
+          // biome-ignore lint/suspicious/noArrayIndexKey: a stage is its place in the plan
+          key={index}
+          index={index}
+          name={stage.name}
+          from={toPixel(frame.x, stage.from_h)}
+          to={toPixel(frame.x, stage.to_h)}
+          height={frame.ribbon.height}
+          wide={frame.wide}
+          first={index === 0}
+        />
+      ))}
+    </svg>
   )
 }
 

@@ -1,4 +1,4 @@
-import type { Forecast } from '../../core/forecast-types.ts'
+import type { Forecast, LikelyCourse } from '../../core/forecast-types.ts'
 import type { ChartFrame } from './chart-frame.ts'
 import type { DangerWords } from './course-sentence.ts'
 import { curveName } from './curve-style.ts'
@@ -58,6 +58,25 @@ export interface ChartWords {
 const flagWidth = 20
 const rowHeight = 19
 
+/** Where words of the plot may stand. */
+const insideOf = ({ plot }: ChartFrame): Box => ({
+  x: plot.left + 2,
+  y: plot.top,
+  width: plot.right - plot.left - 4,
+  height: plot.bottom - plot.top,
+})
+
+/** The names of the curves alone, for a course of which no moment is told yet. */
+export function curveNames(
+  { times_h, curves }: Pick<LikelyCourse, 'times_h' | 'curves'>,
+  keys: readonly string[],
+  frame: ChartFrame,
+  y: LinearScale,
+): ChartWords {
+  const inked = keys.map((key) => inkCurve(key, times_h, curves[key]!, frame.x, y))
+  return { flags: [], lozenges: [], labels: placeLabels(inked, curveName, insideOf(frame), []) }
+}
+
 export function chartWords(
   forecast: Forecast,
   keys: readonly string[],
@@ -66,13 +85,8 @@ export function chartWords(
   frame: ChartFrame,
   y: LinearScale,
 ): ChartWords {
-  const { plot, wide, x } = frame
-  const inside: Box = {
-    x: plot.left + 2,
-    y: plot.top,
-    width: plot.right - plot.left - 4,
-    height: plot.bottom - plot.top,
-  }
+  const { wide, x } = frame
+  const inside = insideOf(frame)
   const curves = keys.map((key) => inkCurve(key, forecast.times_h, forecast.curves[key]!, x, y))
   const flags = placeFlags(marks, frame, y)
   const taken: Box[] = flags.map((flag) => flag.box)

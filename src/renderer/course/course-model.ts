@@ -24,14 +24,19 @@ export interface CourseModel {
 export const curveField = (index: number): string => `curve${index}`
 export const bandField = (index: number): string => `band${index}`
 
-export function courseModel(forecast: Forecast): CourseModel {
-  const keys = readingOrder(Object.keys(forecast.curves))
-  const curves = keys.map((key) => forecast.curves[key]!)
-  const bands = keys.map((key) => forecast.bands[key])
+/** @param bands  none where they are still to be computed */
+export function courseModel({
+  times_h,
+  curves: byName,
+  bands: bandsByName,
+}: Pick<Forecast, 'times_h' | 'curves' | 'bands'>): CourseModel {
+  const keys = readingOrder(Object.keys(byName))
+  const curves = keys.map((key) => byName[key]!)
+  const bands = keys.map((key) => bandsByName[key])
   const edges = bands.flatMap((band) => (band ? [band.low, band.high] : []))
-  const kept = thinCurves(forecast.times_h, [...curves, ...edges])
+  const kept = thinCurves(times_h, [...curves, ...edges])
   const rows = kept.map((moment): CourseRow => {
-    const row: Record<string, number | null | readonly [number, number]> = { at_h: forecast.times_h[moment]! }
+    const row: Record<string, number | null | readonly [number, number]> = { at_h: times_h[moment]! }
     keys.forEach((_, index) => {
       row[curveField(index)] = curves[index]![moment] ?? null
       const [low, high] = [bands[index]?.low[moment], bands[index]?.high[moment]]
@@ -45,8 +50,8 @@ export function courseModel(forecast: Forecast): CourseModel {
     backToFront: drawingOrder(keys).map((key) => keys.indexOf(key)),
     banded: keys.flatMap((_, index) => (bands[index] ? [index] : [])),
     rows,
-    from_h: forecast.times_h[0] ?? 0,
-    to_h: forecast.times_h.at(-1) ?? 0,
+    from_h: times_h[0] ?? 0,
+    to_h: times_h.at(-1) ?? 0,
     lowest_C,
     highest_C,
   }

@@ -58,16 +58,16 @@ export function inkVertical(key: string, at: number, top: number, bottom: number
 export function distanceTo(curve: InkedCurve, box: Box, far = 60): number {
   const first = Math.max(0, Math.floor((box.x - far - curve.left) / columnWidth))
   const last = Math.min(curve.top.length - 1, Math.ceil((box.x + box.width + far - curve.left) / columnWidth))
-  let nearest = far
+  let square = far * far
   for (let column = first; column <= last; column++) {
     const top = curve.top[column]!
     if (Number.isNaN(top)) continue
     const x = curve.left + (column + 0.5) * columnWidth
     const across = Math.max(box.x - x, x - (box.x + box.width), 0)
     const along = Math.max(box.y - curve.bottom[column]!, top - (box.y + box.height), 0)
-    nearest = Math.min(nearest, Math.hypot(across, along))
+    square = Math.min(square, across * across + along * along)
   }
-  return nearest
+  return Math.sqrt(square)
 }
 
 export const overlaps = (a: Box, b: Box, gap = 0): boolean =>

@@ -3,7 +3,9 @@ import { type ReactNode, useEffect, useRef, useState } from 'react'
 import type { ListedPlan } from '../../main/contract.ts'
 import { bridge } from '../bridge.ts'
 import { Shelf, type ShelfPiece } from '../empty/Shelf.tsx'
+import { warmForecasting } from '../forecasting.ts'
 import { Icon } from '../icons.tsx'
+import { newPlan } from '../new-plan.ts'
 import { dayOf, openDraft, openDropped, openPlan, putAwayDraft, startNew } from '../plan-files.ts'
 import { readText } from '../plan-text.ts'
 import { useProgram } from '../program.ts'
@@ -20,7 +22,14 @@ export function EmptyPage(): ReactNode {
         if (here) set(value)
       }
     // without them the page still has New and Open
-    readShelf().then(give(setPieces), () => undefined)
+    const begun = painted().then(() => warmForecasting([newPlan(new Date())]))
+    readShelf().then(
+      (read) => {
+        give(setPieces)(read)
+        void begun.then(() => warmForecasting(read.map(({ plan }) => plan)))
+      },
+      () => undefined,
+    )
     bridge.ask('listRecents', {}).then(
       ({ plans }) => give(setRecents)(plans),
       () => undefined,
@@ -51,6 +60,9 @@ export function EmptyPage(): ReactNode {
     </main>
   )
 }
+
+/** Once the page is drawn: starting what computes would take the time of that. */
+const painted = (): Promise<void> => new Promise((done) => requestAnimationFrame(() => setTimeout(done)))
 
 async function readShelf(): Promise<ShelfPiece[]> {
   const { examples } = await bridge.ask('listExamples', {})

@@ -5,9 +5,11 @@ import { useForecast } from '../forecast-client.ts'
 import { ProbeList } from '../piece/ProbeList.tsx'
 import { usePlanFaults } from '../plan-faults.ts'
 import { usePlan } from '../plan-store.ts'
+import { useSettings } from '../settings.ts'
 import { useView } from '../view-store.ts'
 import { Answers } from './Answers.tsx'
 import { Course } from './Course.tsx'
+import { EarlyCourse } from './EarlyCourse.tsx'
 import { Piece } from './Piece.tsx'
 import { AddQuestion, Questions } from './Questions.tsx'
 import { RegionBar } from './RegionBar.tsx'
@@ -34,7 +36,7 @@ export function PlanView(): ReactNode {
           <ProbeList />
         </section>
         <section className="region region-course" aria-label="Course">
-          {shown === null ? <NoForecast title="Course" /> : <Course {...shown} />}
+          {shown === null ? <BeforeCourse /> : <Course {...shown} />}
         </section>
         <section className="region region-answers" aria-label="Answers">
           {shown === null ? <NoForecast title="Answers" beside={askMore} /> : <Answers {...shown} beside={askMore} />}
@@ -47,16 +49,28 @@ export function PlanView(): ReactNode {
   )
 }
 
+/** The course before there is a forecast: as far as it is computed. */
+function BeforeCourse(): ReactNode {
+  const likely = useForecast((state) => state.likely)
+  const coming = useForecast(({ running }) => running !== null)
+  const units = useSettings(({ settings }) => settings)
+  if (likely === null) return <NoForecast title="Course" />
+  return <EarlyCourse course={likely.course} plan={likely.plan} units={units} coming={coming} />
+}
+
 /** What stands in a pane before there is a forecast. */
 function NoForecast({ title, beside }: { readonly title: string; readonly beside?: ReactNode }): ReactNode {
   const failure = useForecast((state) => state.failure)
+  const early = useForecast(({ likely, running }) => likely !== null && running !== null)
   const faults = usePlanFaults().length
   const words =
     failure !== null
       ? `The computation stopped: ${failure.reason}`
       : faults > 0
         ? 'A forecast follows once what is marked in the plan is mended.'
-        : 'The first forecast is on its way.'
+        : early
+          ? 'Answers follow with their bands, which are being computed.'
+          : 'The first forecast is on its way.'
   return (
     <>
       <div className="heading-row">

@@ -1,9 +1,9 @@
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 
-import type { Forecast } from '../../../src/core/forecast-types.ts'
+import type { Forecast, LikelyCourse } from '../../../src/core/forecast-types.ts'
 import type { Plan } from '../../../src/core/plan/schema.ts'
 import { type ForecastWorker, forecastClient, useForecast } from '../../../src/renderer/forecast-client.ts'
-import type { ForecastAsk, ForecastReply } from '../../../src/renderer/forecast-protocol.ts'
+import type { ForecastAsk, ForecastReply, PlanAsk, WarmAsk } from '../../../src/renderer/forecast-protocol.ts'
 import { forecastWord, staleSince } from '../../../src/renderer/forecast-word.ts'
 import { usePlan } from '../../../src/renderer/plan-store.ts'
 import { bar } from './plans.ts'
@@ -12,15 +12,17 @@ import { bar } from './plans.ts'
 class StandIn implements ForecastWorker {
   onmessage: ForecastWorker['onmessage'] = null
   onerror: ForecastWorker['onerror'] = null
-  readonly asks: ForecastAsk[] = []
+  readonly asks: PlanAsk[] = []
+  readonly warmed: WarmAsk[] = []
   ended = false
   postMessage(ask: ForecastAsk): void {
-    this.asks.push(ask)
+    if (ask.kind === 'warm') this.warmed.push(ask)
+    else this.asks.push(ask)
   }
   terminate(): void {
     this.ended = true
   }
-  get last(): ForecastAsk {
+  get last(): PlanAsk {
     const ask = this.asks.at(-1)
     if (ask === undefined) throw new Error('nothing was asked')
     return ask
@@ -34,6 +36,7 @@ class StandIn implements ForecastWorker {
   }
 }
 
+const course: LikelyCourse = { times_h: [], curves: {}, stages: [], danger: { low_C: 5, high_C: 60 } }
 const other: Plan = { ...bar, title: 'Other' }
 const third: Plan = { ...bar, title: 'Third' }
 
@@ -55,7 +58,15 @@ function begin(shared: boolean) {
 
 describe('the forecast client', () => {
   beforeEach(() => {
-    useForecast.setState({ forecast: null, made: null, running: null, faults: [], failure: null, cancelled: false })
+    useForecast.setState({
+      forecast: null,
+      made: null,
+      likely: null,
+      running: null,
+      faults: [],
+      failure: null,
+      cancelled: false,
+    })
     usePlan.getState().close()
   })
 
@@ -109,6 +120,58 @@ describe('the forecast client', () => {
     worker.done('four')
     expect(useForecast.getState()).toMatchObject({ forecast: { title: 'four' }, running: null })
     vi.useRealTimers()
+  })
+
+  test('before the first forecast the likely course is there, and nothing that tells a moment; later ones come whole', () => {
+    const { client, worker } = begin(true)
+    client.ask(bar)
+    expect(worker().last.early).toBe(true)
+    worker().answer({ kind: 'likely', id: worker().last.id, course })
+    expect(useForecast.getState()).toMatchObject({ likely: { course, plan: bar }, forecast: null, made: null })
+    expect(forecastWord(useForecast.getState(), usePlan.getState(), 0, false).word).toBe('Computing')
+    worker().done('one')
+    expect(useForecast.getState()).toMatchObject({ likely: null, forecast: { title: 'one' } })
+    worker().done('two')
+    client.ask(other)
+    expect(worker().asks.map(({ early }) => early)).toEqual([true, false, false])
+  })
+
+  test('a likely course stays where its bands are stopped, and belongs to its plan', () => {
+    const { client, worker } = begin(true)
+    client.ask(bar)
+    const { id } = worker().last
+    worker().answer({ kind: 'likely', id, course })
+    client.cancel()
+    expect(useForecast.getState()).toMatchObject({ likely: { plan: bar }, running: null, cancelled: true })
+    client.forget()
+    worker().answer({ kind: 'likely', id, course })
+    expect(useForecast.getState().likely).toBe(null)
+  })
+
+  test('the worker gets ready before a plan is there, is free as soon as one is, and is ready once it has computed', () => {
+    const { client, worker, workers, flag } = begin(true)
+    client.warm([other])
+    client.warm([other, third])
+    expect(worker().warmed.map(({ plans }) => plans.length)).toEqual([1, 2])
+    expect(worker().warmed.at(-1)?.id).toBe(flag?.[0])
+    expect(useForecast.getState().running).toBe(null)
+    client.ask(bar)
+    expect(flag?.[0]).toBe(worker().last.id)
+    client.warm([third])
+    worker().done('one')
+    worker().done('two')
+    client.warm([third])
+    expect(worker().warmed).toHaveLength(2)
+    expect(workers).toHaveLength(1)
+  })
+
+  test('without shared memory getting ready keeps nobody waiting: the worker is started, no more', () => {
+    const { client, worker, workers } = begin(false)
+    client.warm([other])
+    expect(workers).toHaveLength(1)
+    expect(worker().warmed).toHaveLength(0)
+    client.ask(bar)
+    expect(workers).toHaveLength(1)
   })
 
   test('a plan that asks for quick is computed once', () => {
@@ -187,7 +250,15 @@ describe('the forecast client', () => {
 
 describe('what the header says', () => {
   beforeEach(() => {
-    useForecast.setState({ forecast: null, made: null, running: null, faults: [], failure: null, cancelled: false })
+    useForecast.setState({
+      forecast: null,
+      made: null,
+      likely: null,
+      running: null,
+      faults: [],
+      failure: null,
+      cancelled: false,
+    })
     usePlan.getState().begin(bar, null)
   })
   const word = (long = false, faults = 0) => forecastWord(useForecast.getState(), usePlan.getState(), faults, long).word
