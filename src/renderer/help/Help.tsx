@@ -62,7 +62,9 @@ function HelpPage(): ReactNode {
         </ol>
         <p>
           Numbers take any unit that you type: 4 1/2 in, 41 F, 90 min, 2 d, 1 lb. F1 in a field tells of that field.
-          Thickset computes; it does not measure. Local codes, a calibrated probe and licensed practice come first.{' '}
+        </p>
+        <p>Thickset computes; it does not measure. Local codes, a calibrated probe and licensed practice come first.</p>
+        <p>
           <button
             type="button"
             className="link"

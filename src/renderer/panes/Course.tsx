@@ -25,6 +25,16 @@ export const Course = memo(function Course({ forecast, plan, stale, show, units 
     <div className={stale === null ? 'course' : 'course stale'}>
       <header className="course-head">
         <h2>Course</h2>
+        <span className="course-deeds">
+          <GiveOut
+            forecast={forecast}
+            name={plan.title || 'Course'}
+            sentence={courseSentence(forecast, plan.startsAt, show)}
+          />
+          <button type="button" className="table-button" aria-pressed={asTable} onClick={() => showTable(!asTable)}>
+            <Icon name="table" /> As a table
+          </button>
+        </span>
         {banded && (
           <span className="band-key">
             <svg width="26" height="14" aria-hidden="true">
@@ -33,14 +43,6 @@ export const Course = memo(function Course({ forecast, plan, stale, show, units 
             {bandWords(forecast.model)}
           </span>
         )}
-        <GiveOut
-          forecast={forecast}
-          name={plan.title || 'Course'}
-          sentence={courseSentence(forecast, plan.startsAt, show)}
-        />
-        <button type="button" className="table-button" aria-pressed={asTable} onClick={() => showTable(!asTable)}>
-          <Icon name="table" /> As a table
-        </button>
       </header>
       {asTable && <CourseTable forecast={forecast} startsAt={plan.startsAt} units={units} show={show} />}
       <CourseChart forecast={forecast} plan={plan} show={show} units={units} />
