@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto'
-import { type FileHandle, mkdir, open, realpath, rename, rm, stat } from 'node:fs/promises'
+import { type FileHandle, mkdir, open, readdir, realpath, rename, rm, stat } from 'node:fs/promises'
 import { basename, dirname, join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
 import { Refusal } from './refusal.ts'
@@ -38,6 +38,25 @@ async function syncFolder(folder: string): Promise<void> {
   }
 }
 
+/** Of a file, the start of the names of what is written beside it before it takes its place. */
+const besideStart = (target: string): string => `.${basename(target).slice(0, 60)}.`
+const BESIDE_END = /^[0-9a-f]{12}\.tmp$/
+/** Longer than any writing takes: whoever began it was ended in the middle. */
+const LEFT_BEHIND_MS = 3_600_000
+
+/** Removes what was left beside a file by writers that were ended before its turn came; it is never in the way. */
+async function removeLeftBehind(target: string): Promise<void> {
+  const [folder, start] = [dirname(target), besideStart(target)]
+  const names = await readdir(folder).catch(() => [])
+  for (const name of names) {
+    if (!name.startsWith(start) || !BESIDE_END.test(name.slice(start.length))) continue
+    const path = join(folder, name)
+    const found = await stat(path).catch(() => undefined)
+    if (found !== undefined && Date.now() - found.mtimeMs > LEFT_BEHIND_MS)
+      await rm(path, { force: true }).catch(() => {})
+  }
+}
+
 /**
  * Replaces a file as a whole: a reader sees the old contents or the new, never a part, and a failure leaves the old.
  * Keeps the file's mode and follows a symbolic link; makes the folder if it is not there.
@@ -49,7 +68,7 @@ export async function replaceFile(path: string, contents: string | Uint8Array): 
     (found) => found.mode & 0o7777,
     () => undefined,
   )
-  const beside = join(dirname(target), `.${basename(target).slice(0, 60)}.${randomBytes(6).toString('hex')}.tmp`)
+  const beside = join(dirname(target), `${besideStart(target)}${randomBytes(6).toString('hex')}.tmp`)
   try {
     const handle = await open(beside, 'wx')
     try {
@@ -65,6 +84,7 @@ export async function replaceFile(path: string, contents: string | Uint8Array): 
     throw error
   }
   await syncFolder(dirname(target))
+  await removeLeftBehind(target)
 }
 
 /** Text of a file in UTF-8 and the moment of its last change; refuses what is too large or no text, by its name. */

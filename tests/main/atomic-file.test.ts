@@ -1,4 +1,4 @@
-import { chmod, mkdir, readdir, readFile, stat, symlink, writeFile } from 'node:fs/promises'
+import { chmod, mkdir, readdir, readFile, stat, symlink, utimes, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { readTextFile, replaceFile } from '../../src/main/atomic-file.ts'
@@ -48,6 +48,23 @@ describe('replacing a file', () => {
     await symlink(real, join(folder.path, 'link.thickset'))
     await replaceFile(join(folder.path, 'link.thickset'), 'new')
     expect(await readFile(real, 'utf8')).toBe('new')
+  })
+
+  it('clears away what a killed writer left beside it long ago, and nothing else', async () => {
+    const names = [
+      '.a.thickset.0123456789ab.tmp',
+      '.a.thickset.fresh0123456.tmp',
+      '.b.thickset.0123456789ab.tmp',
+      'a.tmp',
+    ]
+    for (const name of names) {
+      await writeFile(join(folder.path, name), 'half')
+      await utimes(join(folder.path, name), 1e9, 1e9)
+    }
+    await writeFile(join(folder.path, '.a.thickset.ba9876543210.tmp'), 'of one who is writing now')
+    await replaceFile(join(folder.path, 'a.thickset'), 'new')
+    const left = ['.a.thickset.ba9876543210.tmp', ...names.slice(1), 'a.thickset']
+    expect((await readdir(folder.path)).sort()).toEqual(left.sort())
   })
 
   it('leaves the old file and no litter when it fails', async () => {
