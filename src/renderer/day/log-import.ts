@@ -68,7 +68,9 @@ function columnsByHeading(plan: Plan, { columns }: Log): (string | null)[] {
 
 const problemOf = (error: unknown): string => {
   if (!(error instanceof PlanError)) throw error
-  return error.faults.map(({ problem, remedy }) => `${problem}: ${remedy}`).join('; ')
+  // What is wrong with the file as a whole has no place in it.
+  const where = (path: string): string => (path === 'log' ? '' : `${path.replace('log, ', '')} `)
+  return error.faults.map(({ path, problem, remedy }) => `${where(path)}${problem}: ${remedy}`).join('; ')
 }
 
 /** Reads a logger's file as it is said to be. */

@@ -42,6 +42,12 @@ describe('what is asked about a logger’s file', () => {
     expect(understand(plan, zoned, { fast_min: 6 }).readings[0]?.at_h).toBeCloseTo(0.9, 9)
   })
 
+  test('each reading that cannot be is named, what is wrong with the whole is not', () => {
+    const broken = 'minutes,heart\n0,60\n30,6000\n60,-9999\n'
+    expect(understand(plan, broken, {}).problem).toMatch(/^reading 2 is 6000 °C: .*; reading 3 is −9999 °C: /)
+    expect(understand(plan, 'no table', {}).problem).not.toMatch(/^(log|reading)/)
+  })
+
   test('a file without dates may begin when it is said to', () => {
     const counted = 'minutes,heart\n0,60\n30,58\n'
     expect(understand(plan, counted, {}).readings.map(({ at_h }) => at_h)).toEqual([0, 0.5])
