@@ -219,11 +219,11 @@ function FileSection({ file, rows }: { file: FileEvidence; rows: readonly Eviden
 function CaseLine({ one }: { readonly one: CaseEvidence }): ReactNode {
   const worst = one.worst === undefined ? 'not judged' : `at most ${strainWords(one.worst)} of the tolerance used`
   return (
-    <>
+    <span>
       <b>{one.case}</b>{' '}
       {`${counted(one.outputs, 'figure')}, ${worst}${one.outside > 0 ? `, ${one.outside} outside` : ''}`}
       {one.source === undefined ? null : <span className="second evidence-source">{one.source}</span>}
-    </>
+    </span>
   )
 }
 
