@@ -79,11 +79,11 @@ const contests: readonly Contest[] = [
   },
   {
     job: disc,
-    core: gridOf(16, { tolerance_K: 0.5, firstStep: 10, longestStep: 3600 }),
+    core: gridOf(6, { tolerance_K: 0.5, firstStep: 10, longestStep: 3600 }),
     limit_K: 0.3,
-    grid: '24 rings of up to 16 sectors',
-    lines: discLines(DISC.radius, 24, 16, 0.5, { h: DISC.flat_h }, { R: 1 / DISC.arc_h + DISC.PVC }),
-    odex_K: 0.2,
+    grid: '22 rings of up to 16 sectors',
+    lines: discLines(DISC.radius, 22, 16, 0.4, { h: DISC.flat_h }, { R: 1 / DISC.arc_h + DISC.PVC }),
+    odex_K: 0.5,
     scipy_K: { BDF: 0.03, LSODA: 0.1 },
     elements: {
       ...{ isBar: false, width: DISC.radius, height: 0, Rabove: 1 / DISC.flat_h, Rside: 1 / DISC.arc_h + DISC.PVC },

@@ -3,8 +3,10 @@ import { steady } from '../../src/core/boundary/profile.ts'
 import { ballBody } from '../../src/core/geometry/shapes/ball.ts'
 import { barBody } from '../../src/core/geometry/shapes/bar.ts'
 import { blockBody } from '../../src/core/geometry/shapes/block.ts'
+import { domeBody } from '../../src/core/geometry/shapes/dome.ts'
 import { roundBody } from '../../src/core/geometry/shapes/round.ts'
 import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
+import { troughBody } from '../../src/core/geometry/shapes/trough.ts'
 import type { Job } from '../../src/core/journey/job.ts'
 import { runJourney } from '../../src/core/journey/journey.ts'
 import { fixedMaterial } from '../../src/core/materials/fixed.ts'
@@ -69,17 +71,16 @@ describe.each(everyShape)('a small good conductor is lumped: $name', ({ body, he
   })
 })
 
+/** Abramowitz and Stegun, Handbook of Mathematical Functions, 7.1.26, |error| ≤ 1.5e-7. */
+function erfc(x: number): number {
+  const t = 1 / (1 + 0.3275911 * x)
+  return (
+    t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) * Math.exp(-x * x)
+  )
+}
+
 /* Source: Carslaw and Jaeger (1959) section 2.4: half-space suddenly held at another temperature, erfc. */
 test('short time: a thick sheet is a half-space', () => {
-  const erfc = (x: number): number => {
-    // Abramowitz and Stegun, Handbook of Mathematical Functions, 7.1.26, |error| ≤ 1.5e-7.
-    const t = 1 / (1 + 0.3275911 * x)
-    return (
-      t *
-      (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429)))) *
-      Math.exp(-x * x)
-    )
-  }
   const body = sheetBody({})
   const course = runJourney(jobOf(body, cream, 0.3, 20, [stage(body, held(-25), 1)]), { fidelity: 'fine' })
   const alpha = 0.48 / (1050 * 3500)
@@ -87,6 +88,22 @@ test('short time: a thick sheet is a half-space', () => {
     const exact = 20 - 45 * erfc(depth / (2 * Math.sqrt(alpha * 3600)))
     const value = read(course, course.follow({ x: 0.5, y: 1 - depth / 0.3, z: 0.5 }), 1)
     expect(Math.abs(value - exact)).toBeLessThan(0.05)
+  }
+})
+
+/*
+ * Source: Carslaw and Jaeger (1959) section 2.7: face of a half-space under a film, V exp(H² α t) erfc(H √(α t)), H = h/k.
+ * Where the rays of a half-round's cells run together is where its open face is watched.
+ */
+test.each(['half-round', 'dome'])('short time: the flat of a deep %s is a half-space', (kind) => {
+  const body = kind === 'dome' ? domeBody({ radius: 0.2, flatUp: true }) : troughBody({ radius: 0.2, length: 2 })
+  const course = runJourney(jobOf(body, cream, 0.2, 60, [stage(body, air(10, -20), 1)]), { fidelity: 'standard' })
+  const flat = course.follow({ x: 0.5, y: 1, z: 0.5 })
+  for (const h of [0.25, 0.5, 1]) {
+    const x = (10 / 0.48) * Math.sqrt((0.48 / (1050 * 3500)) * 3600 * h)
+    const exact = -20 + 80 * Math.exp(x * x) * erfc(x)
+    // As the standard setting is stated.
+    expect(Math.abs(read(course, flat, h) - exact), `after ${h} h`).toBeLessThan(0.2)
   }
 })
 

@@ -28,6 +28,8 @@ export interface BodyAxis {
   readonly radial?: boolean
   /** The low end is the tip of a fan of rays: the course along a ray does not come to it level. */
   readonly apex?: boolean
+  /** Cells more than usual, as a factor. */
+  readonly finer?: number
 }
 
 /** One of several rounds on each other: how far it reaches along axis 0, and how high it is, m. */
@@ -63,8 +65,6 @@ export interface Body {
   readonly tiers?: readonly Tier[]
   /** The low end of the stack axis is up at the start: the piece is modelled upside down. */
   readonly invertedAtStart?: boolean
-  /** Cells more than usual along each axis, as a factor: where the shape bends. */
-  readonly finer?: number
   /** Mixed at all times: one temperature within, no way to the faces. */
   readonly mixed?: boolean
   /**

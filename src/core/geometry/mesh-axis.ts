@@ -82,20 +82,24 @@ export function divideAxis(form: Form, axis: number, options: AxisOptions): Mesh
   const points = breakpoints(form, axis)
   const centre = (from + to) / 2
   const starts = options.mirrored ? [centre, ...points.filter((at) => at > centre + SAME * (to - from))] : points
-  const lowFace = options.mirrored ? null : low
   const active = (face: FaceName | null): boolean => face !== null && !options.insulated.has(face)
+  const lowFace = options.mirrored ? null : low
+  const { fan } = form.coordinates
+  // The tip of a fan of rays lies in the face that ends its turn.
+  const tip = apex && fan !== undefined && active(form.body.axes[fan.axis]!.high)
+  const activeLow = tip || active(lowFace)
   const modelled = metric(starts[0]!, to)
   const length = Math.max(half ? 2 * modelled : modelled, options.finalLength)
   const spans = starts.length - 1
-  const uniform = spans === 1 && !active(lowFace) && !active(high)
+  const uniform = spans === 1 && !activeLow && !active(high)
   // Where heat has one way to go, fine cells cost next to nothing: there no layer is spared them.
   const alone = form.body.axes.filter((_, other) => !idleAlong(form, other)).length === 1
   const borders = [starts[0]!]
   for (let index = 0; index < spans; index++) {
-    const grading = { low: index > 0 || active(lowFace), high: index < spans - 1 || active(high) }
+    const grading = { low: index > 0 || activeLow, high: index < spans - 1 || active(high) }
     const oneSided = grading.low !== grading.high
     const thickness = metric(starts[index]!, starts[index + 1]!)
-    const wanted = options.perHalf * (form.body.finer ?? 1)
+    const wanted = options.perHalf * (form.body.axes[axis]!.finer ?? 1)
     const spared = !alone && thickness < length / 4
     const single = (uniform && low !== null) || (spared && thickness <= THIN)
     const full = single ? 1 : spared && thickness <= THINNISH ? 2 : cellsFor(thickness, length, wanted, oneSided)

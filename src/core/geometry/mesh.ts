@@ -5,7 +5,7 @@ import { type Form, layersOf } from './form.ts'
 import type { Layer } from './layer.ts'
 import { divideAxis, idleAlong, type MeshAxis } from './mesh-axis.ts'
 import { refuseGiant } from './most-cells.ts'
-import { type JoinedCells, joinAtPole } from './pole.ts'
+import { type JoinedCells, joinAtPole, meanDepth } from './pole.ts'
 
 export type { MeshAxis } from './mesh-axis.ts'
 
@@ -176,7 +176,7 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
   const halves = axes.reduce((product, axis) => product * (axis.mirrored ? 2 : 1), 1)
   const joined = joinAtPole(coordinates, axes, n, layerOf)
   const { fan } = coordinates
-  if (fan !== undefined) centreJoined(joined, fan.axis, strides[fan.axis]!, toFace, fromFace, boundary)
+  if (fan !== undefined) centreJoined(joined, fan.axis, strides[fan.axis]!, volume, toFace, fromFace, boundary)
   const link = (axis: 0 | 1, cell: number): number =>
     area[axis]![cell]! / (toFace[axis]![cell]! + fromFace[axis]![cell]!)
   const slant = slantOf(coordinates, axes, n, layerOf, link)
@@ -210,7 +210,7 @@ export function buildMesh(form: Form, options: MeshOptions): Mesh {
     toFace,
     fromFace,
     ...(slant === undefined ? {} : { slant }),
-    joined: joined.map(({ cells: together }) => together),
+    joined: joined.map(({ ring }) => ring.map(({ cell }) => cell)),
     boundary,
     rooms,
     measure: body.measure * halves * form.pieces,
@@ -223,21 +223,23 @@ function centreJoined(
   joined: readonly JoinedCells[],
   fan: number,
   stride: number,
+  volume: Float64Array,
   toFace: readonly Float64Array[],
   fromFace: readonly Float64Array[],
   boundary: BoundaryFace[],
 ): void {
-  const ends = new Map<number, { readonly low: number; readonly half: number }>()
-  for (const { cells, across } of joined) {
-    const [low, high] = [cells[0]!, cells[cells.length - 1]!]
-    toFace[fan]![high] = across / 2
-    if (fromFace[fan]![low - stride]! > 0) fromFace[fan]![low - stride] = across / 2
-    ends.set(high, { low, half: across / 2 })
+  const ends = new Map<number, number>()
+  for (const group of joined) {
+    const [first, last] = [group.ring[0]!, group.ring[group.ring.length - 1]!]
+    const toLast = meanDepth(group, last.high, volume)
+    toFace[fan]![last.cell] = toLast
+    if (fromFace[fan]![first.cell - stride]! > 0)
+      fromFace[fan]![first.cell - stride] = meanDepth(group, first.low, volume)
+    ends.set(last.cell, toLast)
   }
   for (const [index, face] of boundary.entries()) {
-    const end = ends.get(face.cell)
-    if (face.axis === fan && face.side === 'high' && end !== undefined)
-      boundary[index] = { ...face, distance: end.half }
+    const distance = ends.get(face.cell)
+    if (face.axis === fan && face.side === 'high' && distance !== undefined) boundary[index] = { ...face, distance }
   }
 }
 

@@ -135,6 +135,7 @@ const replaced = (index: Index, axis: number, i: number): Index =>
 
 function createFieldReader(mesh: Mesh): FieldReader {
   const { n, axes } = mesh
+  const { fan } = mesh.coordinates
   const cellOf = (index: Index): number => index[0] + n[0] * (index[1] + n[1] * index[2])
   const key = (cell: number, axis: number, high: boolean): number => (cell * 3 + axis) * 2 + (high ? 1 : 0)
   const faceOf = new Map(
@@ -218,11 +219,13 @@ function createFieldReader(mesh: Mesh): FieldReader {
     }
     const from = Math.max(first, own - 2)
     const to = Math.min(last, own + 2)
+    const onFan = fan !== undefined && fixed[fan.axis] !== Math.round(fixed[fan.axis]!)
     const emptyAt = (i: number): boolean => layerAt(replaced(here, axis, i)) === NOTHING
     if (from === first) {
       if (first > 0 && !emptyAt(first - 1)) add(borders[first]!, () => contact(first - 1))
       else if (first > 0 || (low !== null && !level.has(low))) add(borders[first]!, () => read(first + LOW_SURFACE))
-      else if (!apex) for (const i of [1, 0]) if (i <= last) add(2 * borders[0]! - middles[i]!, () => read(i))
+      // Rays end at an apex, but on the face that ends their turn the course goes level through it to the other side.
+      else if (!apex || onFan) for (const i of [1, 0]) if (i <= last) add(2 * borders[0]! - middles[i]!, () => read(i))
     }
     for (let i = from; i <= to; i++) add(middles[i]!, () => read(i))
     if (to === last) {

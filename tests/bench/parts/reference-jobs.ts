@@ -76,7 +76,7 @@ export const disc: ReferenceJob = {
   name: 'half-disc of custard in PVC, 52 h',
   job: discJob,
   hours: [8, 16, 24, 48],
-  coarsest: gridOf(12, { tolerance_K: 0.5, firstStep: 20, longestStep: 3600 }),
+  coarsest: gridOf(8, { tolerance_K: 0.5, firstStep: 20, longestStep: 3600 }),
   good_ms: 25,
   aim_ms: 8.5,
 }

@@ -3,7 +3,7 @@ import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
 import { dome as coordinates } from '../coordinates/bowl.ts'
 import { defineShape, length_mm, rounded_mm } from './definition.ts'
-import { fitHalfRound, HALF_ROUND_FINER, halfRoundAxes } from './half-round.ts'
+import { fitHalfRound, halfRoundAxes } from './half-round.ts'
 
 interface DomeSize {
   /** m */
@@ -23,7 +23,6 @@ export function domeBody({ radius, flatUp = false }: DomeSize): Body {
     measure: 1,
     faces: { curved: ['curved'], [flat]: [flat] },
     invertedAtStart: !flatUp,
-    finer: HALF_ROUND_FINER,
     fit: (wall, depths) => fitHalfRound(radius, wall, depths, coordinates),
   }
 }

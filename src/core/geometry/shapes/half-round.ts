@@ -38,13 +38,14 @@ export function fitHalfRound(
   return { coordinates: coordinates({ radius, depth }), stack, error: (SLANT_ERROR * (radius - depth)) / depth }
 }
 
+/** Cells more than on a straight axis: what bends needs them. */
+const SECTION_FINER = 1.25
+
 /** Both axes of a half-round section: the rays, and their turn up to the flat face. */
 export function halfRoundAxes(radius: number, flat: FaceName): readonly BodyAxis[] {
+  const finer = SECTION_FINER
   return [
-    { carries: 'x', length: radius, low: null, high: 'curved', linedLow: false, linedHigh: true, apex: true },
-    { carries: 'y', length: LEVEL, low: null, high: flat, linedLow: false, linedHigh: false },
+    { carries: 'x', length: radius, low: null, high: 'curved', linedLow: false, linedHigh: true, apex: true, finer },
+    { carries: 'y', length: LEVEL, low: null, high: flat, linedLow: false, linedHigh: false, finer },
   ]
 }
-
-/** Cells more than on a straight axis. */
-export const HALF_ROUND_FINER = 1.5

@@ -3,7 +3,7 @@ import { z } from '../../zod.ts'
 import type { Body } from '../body.ts'
 import { trough as coordinates } from '../coordinates/bowl.ts'
 import { defineShape, length_mm, rounded_mm } from './definition.ts'
-import { fitHalfRound, HALF_ROUND_FINER, halfRoundAxes } from './half-round.ts'
+import { fitHalfRound, halfRoundAxes } from './half-round.ts'
 import { keepAxes } from './keep-axes.ts'
 import { lengthAxis } from './length-axis.ts'
 
@@ -16,18 +16,20 @@ interface TroughSize {
   readonly flatUp?: boolean
 }
 
+/** Cells more along it than a bar has: within thirds of a per cent near its ends. */
+const LENGTH_FINER = 1.5
+
 /** A half-round bar with its ends: lined along the arc, filled level by level. */
 export function wholeTrough({ radius, length, flatUp = true }: TroughSize): Body {
   const flat = flatUp ? 'top' : 'bottom'
   return {
     kind: 'trough',
     coordinates: coordinates({ radius, depth: radius }),
-    axes: [...halfRoundAxes(radius, flat), lengthAxis(length)],
+    axes: [...halfRoundAxes(radius, flat), { ...lengthAxis(length), finer: LENGTH_FINER }],
     stackAxis: 1,
     measure: 1,
     faces: { [flat]: [flat], curved: ['curved'], ends: ['front', 'back'] },
     invertedAtStart: !flatUp,
-    finer: HALF_ROUND_FINER,
     fit: (wall, depths) => fitHalfRound(radius, wall, depths, coordinates),
   }
 }
