@@ -87,7 +87,7 @@ const contests: readonly Contest[] = [
     scipy_K: { BDF: 0.03, LSODA: 0.1 },
     elements: {
       ...{ isBar: false, width: DISC.radius, height: 0, Rabove: 1 / DISC.flat_h, Rside: 1 / DISC.arc_h + DISC.PVC },
-      ...{ finest: 0.008, coarser: 0.15, within: 0.05, steps1: 3, steps2: 3, runs: 3 },
+      ...{ finest: 0.007, coarser: 0.12, within: 0.05, steps1: 3, steps2: 3, runs: 3 },
     },
   },
 ]
