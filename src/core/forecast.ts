@@ -3,6 +3,7 @@ import type { Control } from './control.ts'
 import { spanOf, spanOfCurve, type Variants } from './deciding/band.ts'
 import { type BandRuns, ownRuns } from './deciding/band-runs.ts'
 import { bandOf, messagesWithBands, withBands } from './deciding/told-bands.ts'
+import { Cancelled } from './errors.ts'
 import { makeFilm } from './film.ts'
 import type { Answer, ApplianceReport, Forecast, RuleVerdict } from './forecast-types.ts'
 import { dimensionsOf, type Place } from './geometry/body.ts'
@@ -80,7 +81,12 @@ export function forecastResolved(
   control: Control = {},
 ): Forecast {
   const began = control.now?.() ?? 0
-  const resolved = resolve()
+  /** One judgement after the other, as long as they are wanted: on a large grid each may take longer than a step. */
+  const next = <Result>(judge: () => Result): Result => {
+    if (control.stopped?.() === true) throw new Cancelled()
+    return judge()
+  }
+  const resolved = next(resolve)
   const { job, fidelity } = resolved
   const part = (from: number, to: number): Control => ({
     ...control,
@@ -90,18 +96,40 @@ export function forecastResolved(
   const resolution = resolutions[fidelity]
   const grid = fidelity === 'quick' ? resolution : coarsePartner(resolution)
   const variants = bandRuns(resolved, coarse, grid, part(COURSE_SHARE, 1))
-  const core = findCore(coarse)
+  const core = next(() => findCore(coarse))
   const readers = curveReaders(resolved, core)
-  const curves = assembleCurves(course, variants, readers)
+  const curves = next(() => assembleCurves(course, variants, readers))
   const quantities = quantitiesOf(course)
   const appliances = judgeAppliances(job, course, quantities.mass_kg).map((report) =>
-    reportWithBand(report, resolved, variants),
+    next(() => reportWithBand(report, resolved, variants)),
   )
-  const safety = resolved.rules.map((rule) => verdictWithBand(rule, course, variants, core))
-  const killing = judgeKilling(course)
-  const danger = dangerWithBand(course, core, variants)
-  const stages = stagesWithBand(course, variants)
-  const carried = judgeCarried(course, job).map((report) => ({ ...report, ...boundaryBand(stages, report.at_h) }))
+  const safety = resolved.rules.map((rule) => next(() => verdictWithBand(rule, course, variants, core)))
+  const killing = next(() => judgeKilling(course))
+  const danger = next(() => dangerWithBand(course, core, variants))
+  const stages = next(() => stagesWithBand(course, variants))
+  const carried = next(() => judgeCarried(course, job)).map((report) => ({
+    ...report,
+    ...boundaryBand(stages, report.at_h),
+  }))
+  const answers = resolved.targets.map((target) => next(() => answerWithBand(target, course, variants)))
+  const growth = next(() => judgeGrowth(course, core))
+  const surroundings = next(() => reportSurroundings(job, course))
+  const cautions = next(() =>
+    cautionsOf({
+      plan,
+      resolved,
+      course,
+      appliances,
+      safety,
+      killing,
+      carried,
+      mass_kg: quantities.mass_kg,
+      shelf_kg_m2: quantities.shelf_kg_m2,
+      danger,
+      variants,
+    }),
+  )
+  const error_K = next(() => error?.([(one) => one.follow(core), (one) => one.mean_C]))
   const wall_ms = (control.now?.() ?? 0) - began
   // Drawn for whoever looks at it.
   let film: Forecast['film'] | undefined
@@ -115,34 +143,22 @@ export function forecastResolved(
       energyResidual: course.energyResidual,
       fidelity,
       bands: variants.nominal === coarse ? 'own' : 'carried',
-      error_K: error?.([(one) => one.follow(core), (one) => one.mean_C]) ?? { mean: 1, largest: 2 },
+      error_K: error_K ?? { mean: 1, largest: 2 },
       notes: [...notesOf(resolved), ...clockNotes(resolved, course)],
     },
     ...curves,
     stages,
-    answers: resolved.targets.map((target) => answerWithBand(target, course, variants)),
+    answers,
     safety,
-    growth: judgeGrowth(course, core),
+    growth,
     killing,
     carried,
     coats: judgeCoats(course, job).map((report) => ({ ...report, ...boundaryBand(stages, report.at_h) })),
-    surroundings: reportSurroundings(job, course),
+    surroundings,
     appliances,
     danger,
     core: { where: core, layer: course.describe(core).layer, depth_m: course.describe(core).depth },
-    cautions: cautionsOf({
-      plan,
-      resolved,
-      course,
-      appliances,
-      safety,
-      killing,
-      carried,
-      mass_kg: quantities.mass_kg,
-      shelf_kg_m2: quantities.shelf_kg_m2,
-      danger,
-      variants,
-    }),
+    cautions,
     quantities,
     get film() {
       film ??= makeFilm(course)

@@ -2,6 +2,7 @@ import { join } from 'node:path'
 import { whatWouldHelp } from '../../src/core/choosing/help.ts'
 import { findLimit } from '../../src/core/choosing/limit.ts'
 import { oneNumber } from '../../src/core/choosing/one-number.ts'
+import type { Control } from '../../src/core/control.ts'
 import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
 import { fitPlan } from '../../src/core/fitting/fit.ts'
 import { forecast } from '../../src/core/forecast.ts'
@@ -54,7 +55,51 @@ for (let i = 0; i < REPEATS; i++) {
   pooled.push(performance.now() - began)
 }
 
+/** Longest time of the processor between two looks at whether work is wanted, ms: no cancel waits longer within a run. */
+function longestBetweenLooks(run: (control: Control) => void): number {
+  let longest = 0
+  let last = process.cpuUsage()
+  const stopped = (): boolean => {
+    longest = Math.max(longest, process.cpuUsage(last).user / 1000)
+    last = process.cpuUsage()
+    return false
+  }
+  run({ stopped })
+  stopped()
+  return longest
+}
+
+/** From a cancel to the end of a spread on the pool with what was done of it, ms. */
+async function cancelledSpread(): Promise<number> {
+  const cancel = new AbortController()
+  let asked = 0
+  const report = (share: number): void => {
+    if (share < 0.1 || asked > 0) return
+    asked = performance.now()
+    cancel.abort()
+  }
+  await samplesFromPool(barPlan, ASK, { file, workers, report, signal: cancel.signal })
+  return performance.now() - asked
+}
+
+const cancelled: number[] = []
+for (let i = 0; i < REPEATS; i++) cancelled.push(await cancelledSpread())
+
 const measured = readings()
+const searched = { end: 'greatest', from: 60, to: 260 } as const
+const looks = [
+  ['forecast', (control: Control) => forecast(barPlan, control)],
+  [
+    'spread',
+    (control: Control) => computeSamples(prepareSpread(barPlan, { runs: 20, seed: 1 }, control), 0, 20, control),
+  ],
+  ['what would help', (control: Control) => whatWouldHelp(barPlan, question, {}, control)],
+  [
+    'how thick at most',
+    (control: Control) => findLimit(oneNumber(barPlan, 'fill[0].thickness_mm'), question, searched, control),
+  ],
+  ['fit', (control: Control) => fitPlan(barPlan, measured, {}, control)],
+] as const
 const rows = [
   [`spread of ${RUNS} runs, one thread`, ms(spread_ms), 'processor', '1', `${ms(spread_ms / RUNS)} a run`],
   [
@@ -64,14 +109,24 @@ const rows = [
     String(REPEATS),
     'with the forecast that it is told beside',
   ],
+  [
+    `the same spread, cancelled after a tenth`,
+    ms(median(cancelled)),
+    'wall, from the cancel on',
+    String(REPEATS),
+    'until what was done of it is there (goal 100 ms)',
+  ],
+  ...looks.map(([name, run]) => [
+    `${name}: longest between two looks at its cancel`,
+    ms(longestBetweenLooks(run)),
+    'processor',
+    '1',
+    'goal 100 ms',
+  ]),
   ['what would help', ms(repeated(() => whatWouldHelp(barPlan, question))), 'processor', String(REPEATS), ''],
   [
     'how thick at most',
-    ms(
-      repeated(() =>
-        findLimit(oneNumber(barPlan, 'fill[0].thickness_mm'), question, { end: 'greatest', from: 60, to: 260 }),
-      ),
-    ),
+    ms(repeated(() => findLimit(oneNumber(barPlan, 'fill[0].thickness_mm'), question, searched))),
     'processor',
     String(REPEATS),
     '',

@@ -1,4 +1,4 @@
-import { Matrix, solve } from 'ml-matrix'
+import { Matrix, SVD } from 'ml-matrix'
 
 /** How much of a quantity's spread an input drives. */
 export interface Driver {
@@ -38,25 +38,32 @@ function standardised(values: Float64Array): Float64Array | undefined {
   return variance > 0 ? values.map((value) => (value - mean) / Math.sqrt(variance)) : undefined
 }
 
+/** Finds what drives one quantity of the runs; undefined where it doesn't vary, or there are too few runs to tell. */
+export type FindDrivers = (values: Float64Array) => Drivers | undefined
+
 /**
- * What drives a quantity, by standardised regression of its ranks on those of the inputs.
+ * What drives quantities, by standardised regression of their ranks on those of the inputs. The inputs are taken apart
+ * once, for all quantities of the same runs.
  * Source: Iman and Conover, Technometrics 21 (1979) 499–509.
  * @param draws  Shape: runs × inputs
- * @param values  Infinity where a run never gets there. Shape: runs
- * @returns undefined where the quantity doesn't vary, or there are too few runs to tell
+ * @returns takes Infinity where a run never gets there. Shape of what it takes: runs
  */
-export function rankRegression(draws: readonly Float64Array[], values: Float64Array): Drivers | undefined {
+export function rankRegression(draws: readonly Float64Array[]): FindDrivers {
   const inputs = draws[0]?.length ?? 0
-  const y = standardised(ranksOf(values))
-  if (y === undefined || inputs === 0 || draws.length < inputs + 2) return undefined
+  if (inputs === 0 || draws.length < inputs + 2) return () => undefined
   const columns = Array.from({ length: inputs }, (_, input) => standardised(ranksOf(draws.map((draw) => draw[input]!))))
   const varying = columns.flatMap((column, input) => (column === undefined ? [] : [{ column, input }]))
   const X = new Matrix(draws.map((_, run) => varying.map(({ column }) => column[run]!)))
-  const fitted = solve(X, Matrix.columnVector([...y]), true)
-  const predicted = X.mmul(fitted)
-  const left = y.reduce((sum, value, run) => sum + (value - predicted.get(run, 0)) ** 2, 0)
-  const drivers = varying
-    .map(({ input }, index) => ({ input, coefficient: fitted.get(index, 0) }))
-    .sort((a, b) => Math.abs(b.coefficient) - Math.abs(a.coefficient))
-  return { drivers, R2: Math.max(0, 1 - left / draws.length) }
+  const inverse = new SVD(X).inverse()
+  return (values) => {
+    const y = standardised(ranksOf(values))
+    if (y === undefined) return undefined
+    const fitted = inverse.mmul(Matrix.columnVector([...y]))
+    const predicted = X.mmul(fitted)
+    const left = y.reduce((sum, value, run) => sum + (value - predicted.get(run, 0)) ** 2, 0)
+    const drivers = varying
+      .map(({ input }, index) => ({ input, coefficient: fitted.get(index, 0) }))
+      .sort((a, b) => Math.abs(b.coefficient) - Math.abs(a.coefficient))
+    return { drivers, R2: Math.max(0, 1 - left / draws.length) }
+  }
 }

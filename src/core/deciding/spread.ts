@@ -2,7 +2,7 @@ import type { Forecast } from '../forecast-types.ts'
 import { toHours } from '../units.ts'
 import type { Input } from './inputs.ts'
 import { type Quantiles, quantileOf, quantilesOf } from './quantiles.ts'
-import { type Drivers, rankRegression } from './rank-regression.ts'
+import { type Drivers, type FindDrivers, rankRegression } from './rank-regression.ts'
 import type { SpreadAsk, SpreadDraws } from './spread-samples.ts'
 
 /** A number over all runs, hours; a quantile is absent where those runs never get there. */
@@ -79,8 +79,8 @@ const shareOf = (values: ArrayLike<number>, holds: (value: number) => boolean): 
   return count / values.length
 }
 
-function numberOf(task: SpreadDraws, values: Float64Array, likely: number | undefined): SpreadNumber {
-  const drivers = rankRegression(task.draws, values)
+function numberOf(find: FindDrivers, values: Float64Array, likely: number | undefined): SpreadNumber {
+  const drivers = find(values)
   return {
     ...(likely === undefined ? {} : { likely_h: likely }),
     ...finite(quantilesOf(values)),
@@ -94,14 +94,13 @@ function curvesOf(task: SpreadDraws, samples: Float64Array, first: number): Reco
   const count = samples.length / width
   return Object.fromEntries(
     curves.map((name, curve) => {
-      const shares = [0.05, 0.5, 0.95].map((share) =>
-        moments.map((_, moment) => {
-          const column = first + curve * moments.length + moment
-          const there = columnOf(samples, width, column).filter((value) => !Number.isNaN(value))
-          return there.length < count ? null : quantileOf(there.sort(), share)
-        }),
-      )
-      return [name, { p5: shares[0]!, p50: shares[1]!, p95: shares[2]! }]
+      const sorted = moments.map((_, moment) => {
+        const column = first + curve * moments.length + moment
+        const there = columnOf(samples, width, column).filter((value) => !Number.isNaN(value))
+        return there.length < count ? null : there.sort()
+      })
+      const at = (share: number) => sorted.map((values) => (values === null ? null : quantileOf(values, share)))
+      return [name, { p5: at(0.05), p50: at(0.5), p95: at(0.95) }]
     }),
   )
 }
@@ -120,6 +119,7 @@ export function summariseSpread(
   const { columns, nominal } = task
   const { width } = columns
   const read = (column: number): Float64Array => columnOf(samples, width, column)
+  const find = rankRegression(task.draws)
   const answers = forecast.answers.map((answer, index): AnswerSpread => {
     const { target, at_h, by_h } = answer
     const values = moved(read(2 * index), nominal[2 * index]!, at_h)
@@ -127,7 +127,7 @@ export function summariseSpread(
       target,
       index: answer.index,
       ...(by_h === undefined ? {} : { by_h }),
-      ...numberOf(task, values, at_h),
+      ...numberOf(find, values, at_h),
       met: shareOf(read(2 * index + 1), (value) => value === 1),
     }
   })
@@ -140,7 +140,7 @@ export function summariseSpread(
       from_C,
       to_C,
       within_h,
-      ...numberOf(task, moved(read(first + step), nominal[first + step]!, taken_h), taken_h),
+      ...numberOf(find, moved(read(first + step), nominal[first + step]!, taken_h), taken_h),
     }))
     const met = shareOf(read(column - 1), (value) => value === 1)
     return [{ rule: verdict.rule, title: verdict.title, met, steps }]
