@@ -5,7 +5,7 @@ import { type Job, layersOfJob } from './journey/job.ts'
 import { meshOf, volumesOf } from './needs.ts'
 import { findPlanFaults } from './plan/read.ts'
 import { resolvePlan } from './plan/resolve.ts'
-import type { Plan, PlanAction } from './plan/schema.ts'
+import type { Plan, PlanAction } from './plan/schema/plan.ts'
 import { toMm } from './units.ts'
 
 /** What becomes of a batch in one layer. */

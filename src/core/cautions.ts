@@ -11,7 +11,7 @@ import { dewOnChocolate } from './outcomes/dew.ts'
 import { placeRanges } from './outcomes/place-ranges.ts'
 import { standingCautions } from './outcomes/standing-cautions.ts'
 import type { ResolvedPlan } from './plan/resolve.ts'
-import type { Plan } from './plan/schema.ts'
+import type { Plan } from './plan/schema/plan.ts'
 import { toHours } from './units.ts'
 
 /* What the reader must be told beside the answers: each caution where its condition holds, some always. */

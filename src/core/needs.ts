@@ -9,7 +9,7 @@ import { formsOf, referenceOf } from './journey/forms.ts'
 import type { Job } from './journey/job.ts'
 import type { IngredientMass, Material } from './materials/material.ts'
 import { resolvePlan } from './plan/resolve.ts'
-import type { Plan } from './plan/schema.ts'
+import type { Plan } from './plan/schema/plan.ts'
 
 /** A layer's share of the piece. */
 export interface LayerNeed {

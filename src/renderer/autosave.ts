@@ -1,4 +1,4 @@
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 import { writePlan } from '../core/plan/write.ts'
 import { bridge } from './bridge.ts'
 import { tell } from './notices.ts'

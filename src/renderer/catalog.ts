@@ -4,7 +4,7 @@ import { AIR_LAYER } from '../core/materials/air-layer.ts'
 import { findBuiltIn, materialIds } from '../core/materials/index.ts'
 import type { Look } from '../core/materials/material.ts'
 import { findWall, wallIds } from '../core/materials/wall.ts'
-import type { Plan, PlanStage, PlanSurroundings } from '../core/plan/schema.ts'
+import type { Plan, PlanStage, PlanSurroundings } from '../core/plan/schema/plan.ts'
 
 /** Something that can be chosen by name. */
 export interface Choice {

@@ -5,7 +5,7 @@ import type { Spread } from '../core/deciding/spread.ts'
 import type { Fault } from '../core/errors.ts'
 import type { Kept } from '../core/fitting/kept.ts'
 import type { OnTheDay } from '../core/fitting/on-the-day.ts'
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 import type { Failure } from './forecast-protocol.ts'
 
 export interface DayReply extends OnTheDay {

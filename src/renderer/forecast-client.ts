@@ -2,7 +2,7 @@ import { create } from 'zustand'
 
 import type { Fault } from '../core/errors.ts'
 import type { Forecast, LikelyCourse } from '../core/forecast-types.ts'
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 import type { Failure, Fidelity, ForecastAsk, ForecastReply } from './forecast-protocol.ts'
 
 /** The run that is going on. */

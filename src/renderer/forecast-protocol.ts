@@ -1,6 +1,6 @@
 import type { Fault } from '../core/errors.ts'
 import type { Forecast, LikelyCourse } from '../core/forecast-types.ts'
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 
 export type Fidelity = Forecast['model']['fidelity']
 

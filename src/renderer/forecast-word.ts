@@ -1,4 +1,4 @@
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 import type { ForecastState } from './forecast-client.ts'
 import { durationWords } from './format-time.ts'
 import { undoName } from './history.ts'

@@ -1,4 +1,4 @@
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 import { type ForecastClient, type ForecastWorker, forecastClient } from './forecast-client.ts'
 import { faultsOf } from './plan-faults.ts'
 import { usePlan } from './plan-store.ts'

@@ -1,4 +1,4 @@
-import { PLAN_VERSION, type Plan } from '../core/plan/schema.ts'
+import { PLAN_VERSION, type Plan } from '../core/plan/schema/plan.ts'
 
 const two = (value: number): string => String(value).padStart(2, '0')
 

@@ -1,6 +1,6 @@
 import { PlanError } from '../core/errors.ts'
 import type { ClockChange } from '../core/plan/clock.ts'
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 import { withZone } from '../core/plan/zone.ts'
 import { followClock } from './format-time.ts'
 import { usePlan } from './plan-store.ts'

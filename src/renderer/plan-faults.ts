@@ -1,6 +1,6 @@
 import type { Fault } from '../core/errors.ts'
 import { findPlanFaults } from '../core/plan/read.ts'
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 import { useForecast } from './forecast-client.ts'
 import { usePlan } from './plan-store.ts'
 

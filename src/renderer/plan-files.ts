@@ -1,6 +1,6 @@
 import { sayFault } from '../core/errors.ts'
 import type { Message } from '../core/messages.ts'
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 import { writePlan } from '../core/plan/write.ts'
 import { say } from '../core/words/sentences.ts'
 import { metric } from '../core/words/show.ts'

@@ -1,6 +1,6 @@
 import { create } from 'zustand'
 
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 import { change, type History, redo, seal, startHistory, undo } from './history.ts'
 
 /** Where a plan was read from or saved to. */

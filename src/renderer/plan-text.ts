@@ -1,7 +1,7 @@
 import type { Fault } from '../core/errors.ts'
 import type { Message } from '../core/messages.ts'
 import { openPlan } from '../core/plan/read.ts'
-import type { Plan } from '../core/plan/schema.ts'
+import type { Plan } from '../core/plan/schema/plan.ts'
 
 /** A plan out of a file's text and what there is to tell of it, or what is wrong with the text. */
 export type ReadText =

@@ -7,7 +7,7 @@ import { computeJourney } from '../../src/core/journey/journey.ts'
 import { coarsePartner, resolutions } from '../../src/core/journey/resolution.ts'
 import { readPlan } from '../../src/core/plan/read.ts'
 import { resolvePlan } from '../../src/core/plan/resolve.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { allTargets, withAllAsked } from '../support/all-asked.ts'
 
 /*

@@ -3,7 +3,7 @@ import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { type Kept, nothingKept } from '../../src/core/fitting/kept.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 

@@ -4,7 +4,7 @@ import type { AxeResults } from 'axe-core'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import vectors from '../../shared/reference/recipe-vectors.json'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 

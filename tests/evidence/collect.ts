@@ -1,5 +1,5 @@
 import cases from '../../shared/reference/validation-cases.json'
-import { PLAN_VERSION } from '../../src/core/plan/schema.ts'
+import { PLAN_VERSION } from '../../src/core/plan/schema/plan.ts'
 import { type Evidence, type EvidenceRow, explained, fileEvidence } from '../../src/core/verification/evidence.ts'
 import { knownMisses } from '../reference/known-misses.ts'
 import { measured, measuredMisses } from '../reference/measured.ts'

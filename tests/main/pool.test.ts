@@ -11,7 +11,7 @@ import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-sa
 import { Cancelled, ComputeError, PlanError } from '../../src/core/errors.ts'
 import { fitInParts, fitPlan, prepareFit } from '../../src/core/fitting/fit.ts'
 import { forecast } from '../../src/core/forecast.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { doneInPool } from '../../src/main/pool/done-in-pool.ts'
 import { openPool } from '../../src/main/pool/pool.ts'
 import { samplesFromPool } from '../../src/main/spread/sampled.ts'

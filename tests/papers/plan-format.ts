@@ -82,7 +82,7 @@ export function planFormat(schema: JsonSchema, version: number): string {
   }
   return `${[
     '# The plan file',
-    `<!-- Made from the schema by npm run papers: change src/core/plan/schema.ts, not this file. -->`,
+    `<!-- Made from the schema by npm run papers: change src/core/plan/schema, not this file. -->`,
     `A plan is JSON in a file named \`*.thickset\`, version ${version}. Keys carry their unit: \`thickness_mm\`, \`start_C\`, \`after_h\`. A key that is not listed is a fault, and named. Files of older versions are read and brought up; those of a newer one are refused. The same as JSON Schema 2020-12: [thickset-plan.schema.json](../schema/thickset-plan.schema.json), or \`npx thickset schema\`.`,
     ...written,
   ].join('\n\n')}\n`

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { forecast } from '../../src/core/forecast.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { forecastDocument } from '../../src/core/words/document.ts'
 
 /* A plan with a batter gets its baking without being asked for it. */

@@ -9,7 +9,7 @@ import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-sa
 import { Cancelled } from '../../src/core/errors.ts'
 import { fitPlan } from '../../src/core/fitting/fit.ts'
 import { forecast } from '../../src/core/forecast.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 // Work stops where it is asked to: at the first look that says so nothing more is done, wherever in the work it falls.
 

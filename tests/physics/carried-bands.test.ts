@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { keepRuns } from '../../src/core/deciding/band-runs.ts'
 import { forecast } from '../../src/core/forecast.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 /* While a number is turned, the bands of the forecast before stand for those of the new plan. */
 

@@ -6,7 +6,7 @@ import { oneNumber } from '../../src/core/choosing/one-number.ts'
 import { outcomeIn, outcomeOf, questionOf } from '../../src/core/choosing/question.ts'
 import { Cancelled, PlanError } from '../../src/core/errors.ts'
 import { forecast } from '../../src/core/forecast.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 const plan: Plan = {
   format: 'thickset-plan',

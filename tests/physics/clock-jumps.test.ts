@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { forecast } from '../../src/core/forecast.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 const plan: Plan = {
   format: 'thickset-plan',

@@ -4,7 +4,7 @@ import { sheetBody } from '../../src/core/geometry/shapes/sheet.ts'
 import { runJourney } from '../../src/core/journey/journey.ts'
 import { fixedMaterial } from '../../src/core/materials/fixed.ts'
 import { judgeTarget } from '../../src/core/outcomes/targets/index.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { held, insulated, jobOf, stage } from './jobs.ts'
 
 /*

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 
 import { forecast } from '../../src/core/forecast.ts'
 import type { SectionFilm } from '../../src/core/forecast-types.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 const block = (length_mm: number, dimensions: 2 | 3 = 3): Plan => ({
   format: 'thickset-plan',

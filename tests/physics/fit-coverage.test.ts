@@ -13,7 +13,7 @@ import { findCore } from '../../src/core/journey/core-place.ts'
 import { runOnGrid } from '../../src/core/journey/grid-journey.ts'
 import { resolutions } from '../../src/core/journey/resolution.ts'
 import { momentReader } from '../../src/core/outcomes/targets/index.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { scatter } from '../support/measured-readings.ts'
 
 const plan: Plan = {

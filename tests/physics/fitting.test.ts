@@ -3,7 +3,7 @@ import { Cancelled, PlanError } from '../../src/core/errors.ts'
 import { fitReadings } from '../../src/core/fitting/fit.ts'
 import { keepArrival, keepPromise, onTheDay } from '../../src/core/fitting/on-the-day.ts'
 import { forecast } from '../../src/core/forecast.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { measuredOn, scatter } from '../support/measured-readings.ts'
 
 const plan: Plan = {

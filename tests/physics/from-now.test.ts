@@ -7,7 +7,7 @@ import { onTheDay } from '../../src/core/fitting/on-the-day.ts'
 import { forecastFitted } from '../../src/core/fitting/posterior.ts'
 import { forecast } from '../../src/core/forecast.ts'
 import { findPlanFaults } from '../../src/core/plan/read.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { measuredOn } from '../support/measured-readings.ts'
 
 const creams: Plan = {

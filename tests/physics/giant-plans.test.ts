@@ -3,7 +3,7 @@ import { PlanError, sayFault } from '../../src/core/errors.ts'
 import { forecast } from '../../src/core/forecast.ts'
 import { createReel } from '../../src/core/journey/reel.ts'
 import { findPlanFaults } from '../../src/core/plan/read.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 // Plans that ask for more memory than anybody has: every number in them may be given, only not all together.
 

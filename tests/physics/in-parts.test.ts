@@ -5,7 +5,7 @@ import { oneNumber } from '../../src/core/choosing/one-number.ts'
 import { look, questionOf } from '../../src/core/choosing/question.ts'
 import { Cancelled } from '../../src/core/errors.ts'
 import { doneHere, type InParts } from '../../src/core/in-parts.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 /*
  * A search done in parts: however many of them are done in a turn, and in whatever order, the same comes out; and one

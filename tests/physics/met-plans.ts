@@ -1,5 +1,5 @@
 import { readPlan } from '../../src/core/plan/read.ts'
-import type { Plan, PlanStage } from '../../src/core/plan/schema.ts'
+import type { Plan, PlanStage } from '../../src/core/plan/schema/plan.ts'
 
 /** A gelatin jelly in a cold or warm place, whose first stage ends as told, and three hours of a fridge after it. */
 export const parsePlan = (until: PlanStage['until'], fidelity: NonNullable<Plan['fidelity']>, air_C = 4): Plan =>

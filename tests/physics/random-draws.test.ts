@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { latinHypercube } from '../../src/core/deciding/latin-hypercube.ts'
 import { prepareSpread } from '../../src/core/deciding/spread-samples.ts'
 import { findPlanFaults } from '../../src/core/plan/read.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { randomPlan } from '../support/random-plans.ts'
 
 /*

@@ -9,7 +9,7 @@ import { type Resolution, resolutions } from '../../src/core/journey/resolution.
 import { transfer } from '../../src/core/journey/transfer.ts'
 import { findPlanFaults } from '../../src/core/plan/read.ts'
 import { resolvePlan } from '../../src/core/plan/resolve.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { randomPlan } from '../support/random-plans.ts'
 
 /**

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 /** A cream that pours hot and moves until it begins to set. */
 const plan: Plan = {

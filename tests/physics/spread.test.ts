@@ -5,7 +5,7 @@ import { summariseSpread } from '../../src/core/deciding/spread.ts'
 import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
 import { Cancelled } from '../../src/core/errors.ts'
 import { forecast } from '../../src/core/forecast.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 import { curveAt } from '../../src/core/sheet/checks.ts'
 
 const plan: Plan = {

@@ -4,7 +4,7 @@ import { runJourney } from '../../src/core/journey/journey.ts'
 import { crossings } from '../../src/core/journey/series.ts'
 import { readPlan } from '../../src/core/plan/read.ts'
 import { resolvePlan } from '../../src/core/plan/resolve.ts'
-import type { PlanSurroundings } from '../../src/core/plan/schema.ts'
+import type { PlanSurroundings } from '../../src/core/plan/schema/plan.ts'
 
 /** What a piece goes through; the three things that a workshop can make stronger. */
 interface Wish {

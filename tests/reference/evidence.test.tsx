@@ -3,7 +3,7 @@ import { renderToStaticMarkup } from 'react-dom/server'
 import { describe, expect, test } from 'vitest'
 import manifest from '../../package.json'
 import cases from '../../shared/reference/validation-cases.json'
-import { PLAN_VERSION } from '../../src/core/plan/schema.ts'
+import { PLAN_VERSION } from '../../src/core/plan/schema/plan.ts'
 import {
   type Evidence,
   type EvidenceRow,

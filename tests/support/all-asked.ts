@@ -1,5 +1,5 @@
 import { ruleIds } from '../../src/core/outcomes/rules.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 /** Every kind of target. */
 export const allTargets: NonNullable<Plan['targets']> = [

@@ -2,7 +2,7 @@ import { normalQuantile } from '../../src/core/deciding/normal.ts'
 import { open01, seeded } from '../../src/core/deciding/random.ts'
 import type { Reading } from '../../src/core/fitting/readings.ts'
 import { forecast } from '../../src/core/forecast.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 /** Scatter of readings, K, from a seed. */
 export function scatter(seed: number, sigma_K = 0.5): () => number {

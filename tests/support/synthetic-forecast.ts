@@ -1,6 +1,6 @@
 import type { Forecast, SectionFilm, SectionGrid } from '../../src/core/forecast-types.ts'
 import { message } from '../../src/core/messages.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 /*
  * A forecast made up for tests of the window alone: a lumped core that follows the air, a parabola across the section.

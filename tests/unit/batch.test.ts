@@ -4,7 +4,7 @@ import { fitBatch } from '../../src/core/batch.ts'
 import { forecast } from '../../src/core/forecast.ts'
 import { pieceNeeds } from '../../src/core/needs.ts'
 import { readPlan } from '../../src/core/plan/read.ts'
-import type { Plan, PlanShape } from '../../src/core/plan/schema.ts'
+import type { Plan, PlanShape } from '../../src/core/plan/schema/plan.ts'
 
 // Volumes of solids by the formulae of geometry; masses by them and the density.
 

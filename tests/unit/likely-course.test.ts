@@ -4,7 +4,7 @@ import { ownRuns } from '../../src/core/deciding/band-runs.ts'
 import { forecast } from '../../src/core/forecast.ts'
 import type { LikelyCourse } from '../../src/core/forecast-types.ts'
 import { likelyCourse } from '../../src/core/likely-course.ts'
-import type { Plan } from '../../src/core/plan/schema.ts'
+import type { Plan } from '../../src/core/plan/schema/plan.ts'
 
 const plan: Plan = {
   format: 'thickset-plan',

@@ -1,5 +1,5 @@
 import type { Message } from '../messages.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 
 /** A real change to how a piece is made, as an edit of its plan. */
 export interface Change {

@@ -1,7 +1,7 @@
 import { PlanError } from '../errors.ts'
 import { localSeconds } from '../plan/clock.ts'
 import { type Path, valueAt } from '../plan/path.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 
 /** One number of a plan, to be read and changed. */
 export interface OneNumber {

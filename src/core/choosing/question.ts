@@ -7,7 +7,7 @@ import { computeJourney } from '../journey/journey.ts'
 import { judgeRule } from '../outcomes/rule-verdict.ts'
 import { judgeTarget } from '../outcomes/targets/index.ts'
 import { resolvePlan } from '../plan/resolve.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 import type { TimeBand } from '../words/banded.ts'
 
 /** The one answer of a plan that counts in a search or a comparison. */

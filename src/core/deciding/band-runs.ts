@@ -2,7 +2,7 @@ import type { Control } from '../control.ts'
 import type { Course } from '../journey/course.ts'
 import type { Resolution } from '../journey/resolution.ts'
 import type { ResolvedPlan } from '../plan/resolve.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 import { runVariants, type Variants } from './band.ts'
 import { movedInputs } from './moved-inputs.ts'
 

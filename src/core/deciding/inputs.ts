@@ -4,7 +4,7 @@ import type { Layer } from '../geometry/layer.ts'
 import { type Job, layersOfJob, type Stage } from '../journey/job.ts'
 import { sameCondition } from '../journey/symmetry.ts'
 import type { ResolvedPlan } from '../plan/resolve.ts'
-import type { Plan, PlanStage } from '../plan/schema.ts'
+import type { Plan, PlanStage } from '../plan/schema/plan.ts'
 import { unrolled } from '../plan/unrolled.ts'
 import { uncertainties } from './variation.ts'
 

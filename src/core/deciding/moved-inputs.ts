@@ -1,6 +1,6 @@
 import type { Job } from '../journey/job.ts'
 import type { ResolvedPlan } from '../plan/resolve.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 import type { Moved } from './band.ts'
 import { drawnJob, startDrawing } from './drawn-job.ts'
 import { airKeys, type Input, type InputKind, inputsOf } from './inputs.ts'

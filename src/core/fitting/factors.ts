@@ -1,6 +1,6 @@
 import { type Input, inputsOf } from '../deciding/inputs.ts'
 import type { ResolvedPlan } from '../plan/resolve.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 
 /** What of measuring itself may be wrong. */
 export type MeasuringKind = 'probe depth' | 'probe reading' | 'clock' | 'clock rate'

@@ -3,7 +3,7 @@ import { NINETY } from '../deciding/inputs.ts'
 import { powerOf } from '../deciding/variation.ts'
 import { surroundingsOf } from '../plan/exchange.ts'
 import { type Path, valueAt } from '../plan/path.ts'
-import type { Plan, PlanMaterial, PlanStage, PlanSurroundings } from '../plan/schema.ts'
+import type { Plan, PlanMaterial, PlanStage, PlanSurroundings } from '../plan/schema/plan.ts'
 import { unrolled } from '../plan/unrolled.ts'
 import type { FittedPlan } from './fit.ts'
 

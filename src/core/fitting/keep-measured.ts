@@ -1,6 +1,6 @@
 import { PlanError } from '../errors.ts'
 import { surroundingsOf } from '../plan/exchange.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 import type { FittedPlan } from './fit.ts'
 import { planAsFitted } from './fitted-plan.ts'
 import { type Kept, nothingKept } from './kept.ts'

@@ -5,7 +5,7 @@ import type { JsonSchema } from '../plan/json-schema.ts'
 import { KEPT_VERSION, keptSchema } from '../plan/kept-schema.ts'
 import { findNewer } from '../plan/migrations/bring-up.ts'
 import { isObject } from '../plan/migrations/migration.ts'
-import type { Plan, PlanMaterial, PlanStage, PlanSurroundings } from '../plan/schema.ts'
+import type { Plan, PlanMaterial, PlanStage, PlanSurroundings } from '../plan/schema/plan.ts'
 import { z } from '../zod.ts'
 
 /*

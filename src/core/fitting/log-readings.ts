@@ -1,7 +1,8 @@
 import { PlanError } from '../errors.ts'
 import { foundPlaces } from '../plan/checks/asked.ts'
 import { type Log, logBegins_h, refuseReadings, strangeReading } from '../plan/log.ts'
-import { LATEST_H, MOST_READINGS, type Plan, READING_RANGE_C } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
+import { LATEST_H, MOST_READINGS, READING_RANGE_C } from '../plan/schema/values.ts'
 import { toHours } from '../units.ts'
 import type { Reading } from './readings.ts'
 

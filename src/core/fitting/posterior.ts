@@ -7,7 +7,7 @@ import { stilled } from '../deciding/moved-inputs.ts'
 import { forecastResolved } from '../forecast.ts'
 import type { Forecast } from '../forecast-types.ts'
 import type { Job } from '../journey/job.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 import type { FittedPlan } from './fit.ts'
 
 /* What is still open after a fit: inputs hang together now, so they are moved along the axes of their covariance. */

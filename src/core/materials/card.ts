@@ -4,7 +4,7 @@
  */
 
 import { message } from '../messages.ts'
-import type { PlanMaterial } from '../plan/schema.ts'
+import type { PlanMaterial } from '../plan/schema/plan.ts'
 import { POLYNOMIAL_RANGE_C } from './components.ts'
 import { fixedMaterial } from './fixed.ts'
 import { findBuiltIn, findMaterial } from './index.ts'

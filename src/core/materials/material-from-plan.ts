@@ -1,6 +1,6 @@
 import { type Fault, PlanError } from '../errors.ts'
 import { type Message, message } from '../messages.ts'
-import type { PlanMaterial } from '../plan/schema.ts'
+import type { PlanMaterial } from '../plan/schema/plan.ts'
 import { type Composition, type Mass, structureOf } from './composition.ts'
 import { fixedMaterial } from './fixed.ts'
 import { getMaterial } from './index.ts'

@@ -1,7 +1,7 @@
 import type { Fault } from '../errors.ts'
 import { type Message, message } from '../messages.ts'
 import { didYouMean } from '../nearest.ts'
-import type { PlanRecipe } from '../plan/schema.ts'
+import type { PlanRecipe } from '../plan/schema/plan.ts'
 import type { BakingInput } from './baking.ts'
 import type { Ingredient } from './ingredient.ts'
 import { findIngredient, ingredientIds } from './ingredients.ts'

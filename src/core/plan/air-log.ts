@@ -1,7 +1,8 @@
 import { PlanError } from '../errors.ts'
 import { toHours } from '../units.ts'
 import { readLog, refuseReadings, strangeReading } from './log.ts'
-import { PLAN_RANGE_C, type Plan } from './schema.ts'
+import type { Plan } from './schema/plan.ts'
+import { PLAN_RANGE_C } from './schema/values.ts'
 
 /*
  * A logger's file of the air as surroundings: read into points [hours, °C] that the plan keeps.

@@ -1,7 +1,7 @@
 import type { Body } from '../geometry/body.ts'
 import { shapeLike, wholeBody } from '../geometry/shapes/index.ts'
 import { type Path, sayPath } from './path.ts'
-import type { Plan, PlanShape } from './schema.ts'
+import type { Plan, PlanShape } from './schema/plan.ts'
 
 /** A value as far as it could be read: what is wrong is missing. */
 export type Draft<T> = T extends string | number | boolean

@@ -9,7 +9,7 @@ import { facesNamed } from './face-names.ts'
 import { laysOn } from './laying.ts'
 import { marginsOf } from './margins.ts'
 import { drainedThickness } from './resolve-actions.ts'
-import type { Plan, PlanAction } from './schema.ts'
+import type { Plan, PlanAction } from './schema/plan.ts'
 import { unrolled } from './unrolled.ts'
 import { bodyAs, facesOf, startWrapping, upperEnd, wrapped } from './wrapping.ts'
 

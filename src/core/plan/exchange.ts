@@ -2,7 +2,7 @@ import type { Humidity } from '../boundary/psychrometrics.ts'
 import { findSurroundings, type Side } from '../boundary/surroundings.ts'
 import type { Body, FaceName } from '../geometry/body.ts'
 import { facesNamed } from './face-names.ts'
-import type { PlanCourse, PlanFace, PlanStage, PlanSurroundings } from './schema.ts'
+import type { PlanCourse, PlanFace, PlanStage, PlanSurroundings } from './schema/plan.ts'
 import { applianceFigures, humidityOf } from './stage-appliance.ts'
 
 /** How a face meets what is around it, with every default decided; units still the plan's. */

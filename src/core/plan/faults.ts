@@ -3,7 +3,7 @@ import { didYouMean, nearest } from '../nearest.ts'
 import type { z } from '../zod.ts'
 import { alternativesOf, type JsonSchema, jsonSchema, keysOf, meantAlternative, schemaBelow } from './json-schema.ts'
 import { type Path, sayPath, valueAt } from './path.ts'
-import { patternWords } from './schema.ts'
+import { patternWords } from './schema/values.ts'
 
 type Issue = z.core.$ZodIssue
 

@@ -1,5 +1,5 @@
 import { z } from '../zod.ts'
-import { planSchema } from './schema.ts'
+import { planSchema } from './schema/plan.ts'
 
 /** The part of JSON Schema (2020-12) that the plan's description uses. */
 export interface JsonSchema {

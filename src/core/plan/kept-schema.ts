@@ -1,5 +1,5 @@
 import { z } from '../zod.ts'
-import { keptMaterial, keptSurroundings } from './schema.ts'
+import { keptMaterial, keptSurroundings } from './schema/plan.ts'
 
 /** The version of files of what was measured. */
 export const KEPT_VERSION = 1

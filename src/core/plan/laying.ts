@@ -1,4 +1,4 @@
-import type { PlanAction, PlanLaying } from './schema.ts'
+import type { PlanAction, PlanLaying } from './schema/plan.ts'
 
 type PlanCoat = Extract<PlanAction, { do: 'coat' }>
 

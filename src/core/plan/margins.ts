@@ -1,7 +1,7 @@
 import { type Body, elementaryFaces, type FaceName } from '../geometry/body.ts'
 import type { Draft } from './draft.ts'
 import { facesNamed } from './face-names.ts'
-import type { PlanInsert } from './schema.ts'
+import type { PlanInsert } from './schema/plan.ts'
 
 /** What of a fill is left on each side of an insert, mm, by elementary face; of several names the narrowest counts. */
 export function marginsOf(body: Body, margin_mm: Draft<PlanInsert>['margin_mm']): Readonly<Record<FaceName, number>> {

@@ -4,7 +4,7 @@ import type { FaceCondition } from '../boundary/face.ts'
 import type { Profile } from '../boundary/profile.ts'
 import { type Body, elementaryFaces, type FaceName } from '../geometry/body.ts'
 import { facesNamed } from './face-names.ts'
-import type { PlanSurroundings } from './schema.ts'
+import type { PlanSurroundings } from './schema/plan.ts'
 
 /* What readings made of surroundings, put on top of what the plan takes them for. */
 

@@ -5,7 +5,7 @@ import type { Fidelity, Job } from '../journey/job.ts'
 import { message } from '../messages.ts'
 import { surroundingsOf } from './exchange.ts'
 import type { Notes } from './notes.ts'
-import type { Plan } from './schema.ts'
+import type { Plan } from './schema/plan.ts'
 
 /** The job with the directions that its model needs, and a note on each that was weighed. */
 export function modelAxes(plan: Plan, job: Job, fidelity: Fidelity, notes: Notes): Job {

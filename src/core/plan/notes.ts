@@ -5,7 +5,7 @@ import { type Message, message } from '../messages.ts'
 import { ROOM_EMISSIVITY } from '../solver/air-rooms.ts'
 import { type Exchange, FOOD_EMISSIVITY, surroundingsOf } from './exchange.ts'
 import { facesNamed } from './face-names.ts'
-import type { PlanStage } from './schema.ts'
+import type { PlanStage } from './schema/plan.ts'
 import type { InAppliance } from './stage-appliance.ts'
 
 /** Notes in the order in which they came up, each once. */

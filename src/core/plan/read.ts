@@ -13,7 +13,7 @@ import { type Draft, type DraftPlan, draftOf } from './draft.ts'
 import { formFaults, without } from './faults.ts'
 import { readJson } from './json.ts'
 import { broughtUp } from './migrations/bring-up.ts'
-import { PLAN_LIMIT, type Plan, planSchema } from './schema.ts'
+import { PLAN_LIMIT, type Plan, planSchema } from './schema/plan.ts'
 
 const checks: readonly ((draft: DraftPlan) => Fault[])[] = [
   checkNames,

@@ -6,7 +6,7 @@ import { message } from '../messages.ts'
 import { keepsOf } from './cutting.ts'
 import { surroundingsOf } from './exchange.ts'
 import type { Notes } from './notes.ts'
-import type { PlanAction, PlanLayer, PlanStage } from './schema.ts'
+import type { PlanAction, PlanLayer, PlanStage } from './schema/plan.ts'
 import { applianceFigures } from './stage-appliance.ts'
 import { bodyAs, facesOf, type StandOn, upperEnd, type Wrapping } from './wrapping.ts'
 

@@ -18,7 +18,7 @@ import { modelAxes } from './model-axes.ts'
 import { type Notes, noteAir, startNotes } from './notes.ts'
 import { withPouring } from './pouring.ts'
 import { resolveStages } from './resolve-stages.ts'
-import type { Plan, PlanLayer, PlanTarget } from './schema.ts'
+import type { Plan, PlanLayer, PlanTarget } from './schema/plan.ts'
 
 /** Share of the largest difference beyond which the error of a shallow level is said. */
 const LEVEL_ERROR = 0.001

@@ -1,7 +1,7 @@
 import type { Ending } from '../journey/job.ts'
 import { fromHours, HOUR } from '../units.ts'
 import { type ClockChange, type ClockMoment, clockMoment, nextAfter } from './clock.ts'
-import type { PlanStage } from './schema.ts'
+import type { PlanStage } from './schema/plan.ts'
 
 /** Longest that a stage may wait for its core temperature when the plan gives no guard, h. */
 export const GUARD_h = 168

@@ -3,7 +3,7 @@ import { type ApplianceFigures, applianceOf, figuresOfFile } from '../boundary/a
 import type { Humidity } from '../boundary/psychrometrics.ts'
 import { findSurroundings } from '../boundary/surroundings.ts'
 import { fromHours } from '../units.ts'
-import type { PlanAction, PlanAppliance, PlanSurroundings } from './schema.ts'
+import type { PlanAction, PlanAppliance, PlanSurroundings } from './schema/plan.ts'
 
 /* The appliance of a stage: that of built-in surroundings with what the plan says over it. */
 

@@ -8,7 +8,7 @@ import { stillWaterFilm, stirredWaterFilm } from '../boundary/water.ts'
 import type { Body, FaceName } from '../geometry/body.ts'
 import { fromHours } from '../units.ts'
 import type { Exchange } from './exchange.ts'
-import type { PlanCourse } from './schema.ts'
+import type { PlanCourse } from './schema/plan.ts'
 import { type Sheet, sheathe } from './sheath.ts'
 
 /** Film outside a mould that is held at a temperature: as good as none, W/(m² K). */

@@ -1,5 +1,5 @@
 import type { Draft } from './draft.ts'
-import type { PlanStage } from './schema.ts'
+import type { PlanStage } from './schema/plan.ts'
 
 /** A stage as it is lived through: repeated ones several times. */
 export interface Round<Stage> {

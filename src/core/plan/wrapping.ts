@@ -4,7 +4,7 @@ import type { Keep } from '../journey/job.ts'
 import { type CutWish, keepsOf } from './cutting.ts'
 import type { Draft } from './draft.ts'
 import { facesCoveredFirst, facesNamed } from './face-names.ts'
-import type { PlanAction } from './schema.ts'
+import type { PlanAction } from './schema/plan.ts'
 
 /** A cover as the plan names it. */
 export interface Cover {

@@ -1,6 +1,6 @@
 import { PlanError } from '../errors.ts'
 import { changesOfZone, localSeconds } from './clock.ts'
-import type { Plan } from './schema.ts'
+import type { Plan } from './schema/plan.ts'
 
 /** Days after the start within which a clock's changes are looked up. */
 const DAYS = 62

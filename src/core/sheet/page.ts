@@ -1,7 +1,7 @@
 import { surroundingsTitleOf } from '../boundary/surroundings.ts'
 import type { TargetKind } from '../outcomes/target.ts'
 import { targetWords } from '../outcomes/target-words.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 import { boundaryBand, endBand } from '../stage-times.ts'
 import { bandedWords, type TimeBand } from '../words/banded.ts'
 import { layerTitle, placeWords } from '../words/place.ts'

@@ -1,7 +1,7 @@
 import type { Forecast } from '../forecast-types.ts'
 import type { Message } from '../messages.ts'
 import { type PieceNeeds, pieceNeeds } from '../needs.ts'
-import type { Plan } from '../plan/schema.ts'
+import type { Plan } from '../plan/schema/plan.ts'
 import { type Check, checksOf } from './checks.ts'
 
 /** What goes to the wall of the workshop: what to do when, when to measure, what to weigh out, what to mind. */

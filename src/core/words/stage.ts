@@ -1,5 +1,5 @@
 import { assertNever } from '../errors.ts'
-import type { Plan, PlanAction } from '../plan/schema.ts'
+import type { Plan, PlanAction } from '../plan/schema/plan.ts'
 import type { Show } from './show.ts'
 
 /** A, B, … Z, AA, AB, …: the sign of a stage in ribbon and list. */

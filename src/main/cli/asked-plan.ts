@@ -1,4 +1,4 @@
-import { PLAN_LIMIT, type Plan } from '../../core/plan/schema.ts'
+import { PLAN_LIMIT, type Plan } from '../../core/plan/schema/plan.ts'
 import { readText } from './input.ts'
 import { withMeasured } from './measured.ts'
 import { readPlan } from './read-plan.ts'

@@ -1,7 +1,7 @@
 import { type BatchFit, fitBatch } from '../../core/batch.ts'
 import { didYouMean } from '../../core/nearest.ts'
 import { type LayerNeed, type PieceNeeds, pieceNeeds } from '../../core/needs.ts'
-import { PLAN_LIMIT } from '../../core/plan/schema.ts'
+import { PLAN_LIMIT } from '../../core/plan/schema/plan.ts'
 import { metric } from '../../core/words/show.ts'
 import { readText } from './input.ts'
 import { readPlan } from './read-plan.ts'

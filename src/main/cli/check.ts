@@ -1,5 +1,5 @@
 import { resolvePlan } from '../../core/plan/resolve.ts'
-import { PLAN_LIMIT } from '../../core/plan/schema.ts'
+import { PLAN_LIMIT } from '../../core/plan/schema/plan.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'
 import { readText } from './input.ts'

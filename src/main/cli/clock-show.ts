@@ -1,5 +1,5 @@
 import { localSeconds, shownAt } from '../../core/plan/clock.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { metric, type Show } from '../../core/words/show.ts'
 
 const DAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat']

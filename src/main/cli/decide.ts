@@ -2,7 +2,7 @@ import { type Help, helpInParts, type TriedChange } from '../../core/choosing/he
 import { type Outcome, type Question, questionOf } from '../../core/choosing/question.ts'
 import { elsewhereWords, hoursMoreOrLess } from '../../core/choosing/side-effect-words.ts'
 import type { Message } from '../../core/messages.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { bandedWords, type TimeBand } from '../../core/words/banded.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'

@@ -1,5 +1,5 @@
 import { Cancelled, ComputeError, PlanError } from '../../core/errors.ts'
-import { PLAN_LIMIT } from '../../core/plan/schema.ts'
+import { PLAN_LIMIT } from '../../core/plan/schema/plan.ts'
 import { openPool } from '../pool/pool.ts'
 import { planWordsOf } from './asked-plan.ts'
 import { DONE, UNFINISHED, WRONG } from './exit-codes.ts'

@@ -1,7 +1,7 @@
 import { forecast } from '../../core/forecast.ts'
 import { readAirLog, withAirLog } from '../../core/plan/air-log.ts'
 import { LOG_LIMIT } from '../../core/plan/log.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { curvesCsv } from '../../core/words/csv.ts'
 import { forecastDocument } from '../../core/words/document.ts'
 import { askedPlan } from './asked-plan.ts'

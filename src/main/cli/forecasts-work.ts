@@ -1,6 +1,6 @@
 import { forecast } from '../../core/forecast.ts'
 import type { Forecast } from '../../core/forecast-types.ts'
-import { PLAN_LIMIT } from '../../core/plan/schema.ts'
+import { PLAN_LIMIT } from '../../core/plan/schema/plan.ts'
 import { forecastDocument } from '../../core/words/document.ts'
 import type { Begin } from '../pool/work.ts'
 import { asAsked, type PlanWords } from './asked-plan.ts'

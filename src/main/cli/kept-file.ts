@@ -1,5 +1,5 @@
 import { type Kept, readKept, withKept } from '../../core/fitting/kept.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { readText } from './input.ts'
 import { wordFault } from './words.ts'
 

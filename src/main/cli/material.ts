@@ -3,7 +3,7 @@ import { findCard, findCardMaterial, tableTemperatures } from '../../core/materi
 import { materialIds } from '../../core/materials/index.ts'
 import { wallIds } from '../../core/materials/wall.ts'
 import { didYouMean } from '../../core/nearest.ts'
-import { PLAN_LIMIT } from '../../core/plan/schema.ts'
+import { PLAN_LIMIT } from '../../core/plan/schema/plan.ts'
 import { materialDocument } from '../../core/words/material-document.ts'
 import { readText } from './input.ts'
 import { readPlan } from './read-plan.ts'

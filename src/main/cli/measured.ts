@@ -1,4 +1,4 @@
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 
 /** The plan with what a file of earlier fits holds, where one is named; nothing is loaded for it elsewhere. */
 export async function withMeasured(plan: Plan, path: string | undefined): Promise<Plan> {

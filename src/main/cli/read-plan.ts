@@ -1,6 +1,6 @@
 import { PlanError } from '../../core/errors.ts'
 import { openPlan } from '../../core/plan/read.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { withZone, type ZoneClock } from '../../core/plan/zone.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'

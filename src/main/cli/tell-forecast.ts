@@ -2,7 +2,7 @@ import type { Answer, ApplianceReport, Forecast, RuleVerdict } from '../../core/
 import type { Place } from '../../core/geometry/body.ts'
 import type { TargetKind } from '../../core/outcomes/target.ts'
 import { targetWords } from '../../core/outcomes/target-words.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { endBand, lengthBand } from '../../core/stage-times.ts'
 import { bandedWords, type TimeBand } from '../../core/words/banded.ts'
 import { layerTitle, placeWords } from '../../core/words/place.ts'

@@ -1,6 +1,6 @@
 import { type Limit, limitInParts, type Tried } from '../../core/choosing/limit.ts'
 import { type OneNumber, oneNumber } from '../../core/choosing/one-number.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { metric } from '../../core/words/show.ts'
 import { doneInPool } from '../pool/done-in-pool.ts'
 import { askedPlan, planWordsOf } from './asked-plan.ts'

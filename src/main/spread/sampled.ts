@@ -1,6 +1,6 @@
 import type { SpreadAsk } from '../../core/deciding/spread-samples.ts'
 import { Cancelled, ComputeError } from '../../core/errors.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { openPool, type PoolOptions } from '../pool/pool.ts'
 import type { Told } from './spread-work.ts'
 

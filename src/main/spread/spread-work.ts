@@ -7,7 +7,7 @@ import {
 } from '../../core/deciding/spread-samples.ts'
 import { forecast } from '../../core/forecast.ts'
 import type { Forecast } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { Begin } from '../pool/work.ts'
 
 /** What samples are told with: their draws, and the forecast of the plan. */

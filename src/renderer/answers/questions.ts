@@ -1,5 +1,5 @@
 import type { Answer, Forecast, RuleVerdict, Verdict } from '../../core/forecast-types.ts'
-import type { PlanTarget } from '../../core/plan/schema.ts'
+import type { PlanTarget } from '../../core/plan/schema/plan.ts'
 import type { TimeBand } from '../../core/words/banded.ts'
 import type { Show } from '../../core/words/show.ts'
 import { spareWords } from '../../core/words/spare.ts'

@@ -1,7 +1,7 @@
 import { type ReactNode, useEffect } from 'react'
 
 import type { Spread, SpreadNumber } from '../../core/deciding/spread.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { Show } from '../../core/words/show.ts'
 import { questionOf } from '../answers/questions.ts'
 import { keepSampled } from './sampled-store.ts'

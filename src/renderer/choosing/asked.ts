@@ -1,6 +1,6 @@
 import type { Question } from '../../core/choosing/question.ts'
 import { findRule } from '../../core/outcomes/rules.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { Show } from '../../core/words/show.ts'
 import { questionOf } from '../answers/questions.ts'
 import type { Choice as Option } from '../catalog.ts'

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import type { LikelyCourse } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { ChartFrame } from './chart-frame.ts'
 import type { ChartWords, DangerNote, Flag, Lozenge } from './chart-words.ts'
 import type { CourseModel } from './course-model.ts'

@@ -1,7 +1,7 @@
 import { type KeyboardEvent, type PointerEvent, type ReactNode, useId, useState } from 'react'
 
 import type { Forecast } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { lengthBand } from '../../core/stage-times.ts'
 import { bandedWords } from '../../core/words/banded.ts'
 import { stageLetter } from '../../core/words/stage.ts'

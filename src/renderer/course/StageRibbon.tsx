@@ -1,7 +1,7 @@
 import { type ReactNode, useState } from 'react'
 
 import type { Forecast, LikelyCourse } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { boundaryBand } from '../../core/stage-times.ts'
 import { bandedWords } from '../../core/words/banded.ts'
 import type { Show } from '../../core/words/show.ts'

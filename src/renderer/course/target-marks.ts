@@ -1,5 +1,5 @@
 import type { Answer, Forecast } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { Show } from '../../core/words/show.ts'
 import { dayAndClock } from '../format-time.ts'
 

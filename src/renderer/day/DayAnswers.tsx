@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 
 import type { DayAnswer, DayMoment, OnTheDay } from '../../core/fitting/on-the-day.ts'
 import { keepArrival } from '../../core/fitting/on-the-day.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { say } from '../../core/words/sentences.ts'
 import type { Show } from '../../core/words/show.ts'
 import { questionOf } from '../answers/questions.ts'

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 
 import type { Fit } from '../../core/fitting/fit-types.ts'
 import type { Kept } from '../../core/fitting/kept.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { say } from '../../core/words/sentences.ts'
 import type { Show } from '../../core/words/show.ts'
 import { sentence } from '../answers/sentence.ts'

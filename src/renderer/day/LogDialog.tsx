@@ -2,7 +2,7 @@ import { type ReactNode, useEffect, useId, useMemo, useRef, useState } from 'rea
 
 import type { Forecast } from '../../core/forecast-types.ts'
 import { type Divider, dividers, type Log } from '../../core/plan/log.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { temperatureNumber } from '../format.ts'
 import { dayAndClock, durationWords, hoursFrom } from '../format-time.ts'
 import { tell } from '../notices.ts'

@@ -1,7 +1,7 @@
 import { type ReactNode, useMemo } from 'react'
 
 import type { Forecast } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { Check } from '../../core/sheet/checks.ts'
 import { makeSheet } from '../../core/sheet/sheet.ts'
 import type { Show } from '../../core/words/show.ts'

@@ -2,7 +2,7 @@ import { type FormEvent, type ReactNode, useId, useRef, useState } from 'react'
 
 import { promisesOf } from '../../core/fitting/on-the-day.ts'
 import type { Forecast } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { addProbeAt, addReading } from '../edits/readings.ts'
 import { hoursFrom } from '../format-time.ts'
 import { tell } from '../notices.ts'

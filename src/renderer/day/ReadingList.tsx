@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import type { Forecast } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { readCurve } from '../course/read-curve.ts'
 import { removeReading } from '../edits/readings.ts'
 import { temperatureNumber } from '../format.ts'

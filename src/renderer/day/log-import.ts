@@ -7,7 +7,7 @@ import type { Reading } from '../../core/fitting/readings.ts'
 import type { Forecast } from '../../core/forecast-types.ts'
 import { foundPlaces } from '../../core/plan/checks/asked.ts'
 import { type Log, type LogSaid, logBegins_h, readLog } from '../../core/plan/log.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { wallMillis } from '../format-time.ts'
 import { zoneClock } from '../zone-clock.ts'
 

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react'
 
 import { Cancelled, ComputeError, PlanError } from '../../core/errors.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { decide } from '../deciding-client.ts'
 import type { DayReply } from '../deciding-protocol.ts'
 

@@ -1,6 +1,6 @@
 import type { Ingredient } from '../../core/materials/ingredient.ts'
 import { lineMass } from '../../core/materials/recipe.ts'
-import type { PlanRecipe } from '../../core/plan/schema.ts'
+import type { PlanRecipe } from '../../core/plan/schema/plan.ts'
 
 /** A line of a plan's recipe. */
 export type RecipeLine = PlanRecipe['recipe'][number]

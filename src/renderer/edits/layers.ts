@@ -1,5 +1,5 @@
 import { laysOn } from '../../core/plan/laying.ts'
-import type { Plan, PlanLayer } from '../../core/plan/schema.ts'
+import type { Plan, PlanLayer } from '../../core/plan/schema/plan.ts'
 import { writeAt } from './path.ts'
 
 export type LayerList = 'coat' | 'fill' | 'insert' | 'lining' | 'mould' | 'pour'

@@ -1,5 +1,5 @@
 import { type Kept, keptMaterialOf, withKept } from '../../core/fitting/kept.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { writeAt } from './path.ts'
 import { withFigure } from './stages.ts'
 

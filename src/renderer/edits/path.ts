@@ -1,4 +1,4 @@
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 
 /*
  * A field of the plan by its path, written as the core writes it in a fault (`piece.fill[0].thickness_mm`): one key

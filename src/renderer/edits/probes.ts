@@ -1,4 +1,4 @@
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { writeAt } from './path.ts'
 
 /** A spot of the section: shares of the piece, 0 left to 1 right and 0 bottom to 1 top. */

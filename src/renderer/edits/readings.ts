@@ -1,5 +1,5 @@
 import type { Place } from '../../core/geometry/body.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { writeAt } from './path.ts'
 import { addProbe } from './probes.ts'
 

@@ -1,7 +1,7 @@
 import { makeRecipe } from '../../core/materials/recipe.ts'
 import { recipeFaults, recipeOf } from '../../core/materials/recipe-from-plan.ts'
 import { bringsLayer } from '../../core/plan/laying.ts'
-import type { Plan, PlanMaterial, PlanRecipe } from '../../core/plan/schema.ts'
+import type { Plan, PlanMaterial, PlanRecipe } from '../../core/plan/schema/plan.ts'
 import { type RecipeLine, scaledLine } from './amounts.ts'
 import { writeAt } from './path.ts'
 

@@ -1,4 +1,4 @@
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { unrolled } from '../../core/plan/unrolled.ts'
 import { writeAt } from './path.ts'
 import { endKind } from './stages.ts'

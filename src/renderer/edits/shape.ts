@@ -1,6 +1,6 @@
 import { buildBody, roughSizeOf, shapeLike } from '../../core/geometry/shapes/index.ts'
 import { faceNamesOf } from '../../core/plan/face-names.ts'
-import type { Plan, PlanAction, PlanShape } from '../../core/plan/schema.ts'
+import type { Plan, PlanAction, PlanShape } from '../../core/plan/schema/plan.ts'
 
 export type ShapeKind = PlanShape['kind']
 

@@ -1,4 +1,4 @@
-import type { Plan, PlanTarget } from '../../core/plan/schema.ts'
+import type { Plan, PlanTarget } from '../../core/plan/schema/plan.ts'
 import { writeAt } from './path.ts'
 
 export type TargetKind = PlanTarget['kind']

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { materialLook } from '../catalog.ts'
 import { lookFill } from '../parts/Patterns.tsx'
 import { useWidth } from '../parts/use-width.ts'

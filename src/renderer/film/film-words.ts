@@ -1,5 +1,5 @@
 import type { Forecast } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 
 /** Lines that matter in the temperature field, °C: the danger zone's limits and what was asked of the core. */
 export function linesThatMatter(forecast: Forecast, plan: Plan): readonly number[] {

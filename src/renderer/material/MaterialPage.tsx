@@ -2,7 +2,7 @@ import { type ReactNode, useDeferredValue, useEffect, useMemo, useRef } from 're
 
 import { findBuiltIn } from '../../core/materials/index.ts'
 import { findWall } from '../../core/materials/wall.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { materialLook, materialTitle } from '../catalog.ts'
 import { readAt } from '../edits/path.ts'
 import { isUsed, ownMaterial, ownRecipe, removeMaterial } from '../edits/recipes.ts'

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import { findIngredient } from '../../core/materials/ingredients.ts'
-import type { PlanRecipe } from '../../core/plan/schema.ts'
+import type { PlanRecipe } from '../../core/plan/schema/plan.ts'
 import { massOfLine } from '../edits/amounts.ts'
 import { AddLine } from './AddLine.tsx'
 import { IngredientList } from './IngredientList.tsx'

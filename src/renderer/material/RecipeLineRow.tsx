@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import { findIngredient } from '../../core/materials/ingredients.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import {
   amountKinds,
   asksWeight,

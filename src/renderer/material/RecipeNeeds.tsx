@@ -2,7 +2,7 @@ import { memo, type ReactNode } from 'react'
 
 import { type BatchFit, fitBatch } from '../../core/batch.ts'
 import { type LayerNeed, type PieceNeeds, pieceNeeds } from '../../core/needs.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { Show } from '../../core/words/show.ts'
 import { layerRows } from '../edits/layers.ts'
 import { writeAt } from '../edits/path.ts'

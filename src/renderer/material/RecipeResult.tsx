@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 
 import type { MaterialCard } from '../../core/materials/card.ts'
 import type { IngredientMass, RecipeFacts } from '../../core/materials/material.ts'
-import type { PlanRecipe } from '../../core/plan/schema.ts'
+import type { PlanRecipe } from '../../core/plan/schema/plan.ts'
 import { allergenSentences } from '../../core/words/allergens.ts'
 import type { Show } from '../../core/words/show.ts'
 import type { Units } from '../units.ts'

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { PlanRecipe } from '../../core/plan/schema.ts'
+import type { PlanRecipe } from '../../core/plan/schema/plan.ts'
 import { writeAt } from '../edits/path.ts'
 import { type AirKind, airKind, withAirKind } from '../edits/recipes.ts'
 import { Choice } from '../parts/Choice.tsx'

@@ -1,5 +1,5 @@
 import { findIngredient } from '../../core/materials/ingredients.ts'
-import type { PlanRecipe } from '../../core/plan/schema.ts'
+import type { PlanRecipe } from '../../core/plan/schema/plan.ts'
 import { massOfLine } from '../edits/amounts.ts'
 
 /** What a recipe is set with: how much of the mass, how strong; what only the packet can tell is asked. */

@@ -2,7 +2,7 @@ import { useMemo, useRef } from 'react'
 
 import { findCard, type MaterialCard } from '../../core/materials/card.ts'
 import { findMaterialFaults } from '../../core/materials/material-from-plan.ts'
-import type { PlanMaterial } from '../../core/plan/schema.ts'
+import type { PlanMaterial } from '../../core/plan/schema/plan.ts'
 
 /** A card, and whether it is that of an earlier state, because what is typed now can't be used. */
 export interface ShownCard {

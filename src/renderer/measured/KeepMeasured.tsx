@@ -2,7 +2,7 @@ import { type ReactNode, useId, useState } from 'react'
 
 import { surroundingsTitleOf } from '../../core/boundary/surroundings.ts'
 import type { Kept } from '../../core/fitting/kept.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { Show } from '../../core/words/show.ts'
 import { materialTitle } from '../catalog.ts'
 import { keepForLater, useMeasured } from './measured-store.ts'

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 
 import { keptOf } from '../../core/fitting/kept.ts'
 import { surroundingsOf } from '../../core/plan/exchange.ts'
-import type { PlanStage } from '../../core/plan/schema.ts'
+import type { PlanStage } from '../../core/plan/schema/plan.ts'
 import { withMeasuredAir, withoutMeasuredAir } from '../edits/measured.ts'
 import { showIn } from '../format.ts'
 import { useOpenPlan, usePlan } from '../plan-store.ts'

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import { keptMaterialOf } from '../../core/fitting/kept.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { Show } from '../../core/words/show.ts'
 import { withMeasuredMaterial, withoutMeasuredMaterial } from '../edits/measured.ts'
 import { ownMaterial } from '../edits/recipes.ts'

@@ -1,4 +1,4 @@
-import type { PlanMaterial, PlanSurroundings } from '../../core/plan/schema.ts'
+import type { PlanMaterial, PlanSurroundings } from '../../core/plan/schema/plan.ts'
 import type { Show } from '../../core/words/show.ts'
 
 type OfSurroundings = NonNullable<PlanSurroundings['measured']>

@@ -1,7 +1,7 @@
 import { type ReactNode, useMemo } from 'react'
 
 import type { LikelyCourse } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { ChartMarks } from '../course/ChartMarks.tsx'
 import { ClockAxis } from '../course/ClockAxis.tsx'

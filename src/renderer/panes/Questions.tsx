@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import { findRule, ruleIds } from '../../core/outcomes/rules.ts'
-import type { PlanTarget } from '../../core/plan/schema.ts'
+import type { PlanTarget } from '../../core/plan/schema/plan.ts'
 import { writeAt } from '../edits/path.ts'
 import { addTarget, removeTarget, type TargetKind, withRule, withTargetKind } from '../edits/targets.ts'
 import { Icon } from '../icons.tsx'

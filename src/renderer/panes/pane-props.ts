@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import type { Forecast } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { Show } from '../../core/words/show.ts'
 import type { Units } from '../units.ts'
 

@@ -1,6 +1,6 @@
 import { type FocusEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react'
 
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { readAt, writeAt } from '../edits/path.ts'
 import { usePlan } from '../plan-store.ts'
 import { useSettings } from '../settings.ts'

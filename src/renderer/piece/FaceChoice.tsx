@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { readAt, writeAt } from '../edits/path.ts'
 import { faceNames } from '../edits/shape.ts'
 import { usePlan } from '../plan-store.ts'

@@ -2,7 +2,7 @@ import type { ReactNode } from 'react'
 
 import { AIR_LAYER } from '../../core/materials/air-layer.ts'
 import { findWall } from '../../core/materials/wall.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { layerChoices, materialLook, materialTitle, ownMaterials, wallChoices } from '../catalog.ts'
 import { type LayerRow, moveLayer, removeLayer } from '../edits/layers.ts'

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import { severalOf, shapeTitles, sizesOf } from '../../core/geometry/shapes/index.ts'
-import type { Plan, PlanShape } from '../../core/plan/schema.ts'
+import type { Plan, PlanShape } from '../../core/plan/schema/plan.ts'
 import { canLieEitherWay, flatOf, type ShapeKind, type ShapeSize, withFlat, withShape } from '../edits/shape.ts'
 import { Icon } from '../icons.tsx'
 import { Choice } from '../parts/Choice.tsx'

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { materialTitle } from '../catalog.ts'
 import { useView } from '../view-store.ts'
 import { BALLOON_RADIUS } from './balloons.ts'

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import type { Place } from '../../core/geometry/body.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { type Drawing, placeOnPaper } from './drawing.ts'
 import type { Point } from './outline.ts'
 

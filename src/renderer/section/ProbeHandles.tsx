@@ -1,6 +1,6 @@
 import type { KeyboardEvent, ReactNode } from 'react'
 
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { moveProbe, type Spot } from '../edits/probes.ts'
 import { useDrag } from '../parts/use-drag.ts'
 import { usePlan } from '../plan-store.ts'

@@ -1,5 +1,5 @@
 import { drawnPiece } from '../../core/plan/drawn-piece.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { toMm } from '../../core/units.ts'
 import { layerRows } from '../edits/layers.ts'
 import type { Area, CutPiece } from './cut-piece.ts'

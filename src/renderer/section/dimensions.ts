@@ -1,5 +1,5 @@
 import { sizesOf } from '../../core/geometry/shapes/index.ts'
-import type { Plan, PlanShape } from '../../core/plan/schema.ts'
+import type { Plan, PlanShape } from '../../core/plan/schema/plan.ts'
 import { readWithin } from '../edits/path.ts'
 import type { CutPiece } from './cut-piece.ts'
 import { onPaper, type Paper, type Point } from './outline.ts'

@@ -1,4 +1,4 @@
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { cutPiece } from './areas.ts'
 import { type Balloon, placeBalloons } from './balloons.ts'
 import type { Area, CutPiece } from './cut-piece.ts'

@@ -1,4 +1,4 @@
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import type { CutPiece } from './cut-piece.ts'
 import { onPaper, type Paper, type Point } from './outline.ts'
 

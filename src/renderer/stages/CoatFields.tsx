@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { QuantityField } from '../parts/QuantityField.tsx'
 import { lengthRange, stressRange, temperatureRange } from '../parts/ranges.ts'
 import { FaceChoice } from '../piece/FaceChoice.tsx'

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { Plan, PlanAction } from '../../core/plan/schema.ts'
+import type { Plan, PlanAction } from '../../core/plan/schema/plan.ts'
 import { writeAt } from '../edits/path.ts'
 import { type CutWay, cutWays } from '../edits/stages.ts'
 import { QuantityField } from '../parts/QuantityField.tsx'

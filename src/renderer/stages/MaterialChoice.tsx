@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { layerChoices, materialChoices, ownMaterials } from '../catalog.ts'
 import { writeAt } from '../edits/path.ts'
 import { Choice } from '../parts/Choice.tsx'

@@ -1,7 +1,7 @@
 import { type ReactNode, useMemo } from 'react'
 
 import { clockMoves } from '../../core/plan/clock.ts'
-import type { Plan } from '../../core/plan/schema.ts'
+import type { Plan } from '../../core/plan/schema/plan.ts'
 import { writeAt } from '../edits/path.ts'
 import { useForecast } from '../forecast-client.ts'
 import { dateAndClock, durationWords } from '../format-time.ts'

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { Plan, PlanStage } from '../../core/plan/schema.ts'
+import type { Plan, PlanStage } from '../../core/plan/schema/plan.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import {
   duplicateStage,

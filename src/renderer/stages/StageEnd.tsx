@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { PlanStage } from '../../core/plan/schema.ts'
+import type { PlanStage } from '../../core/plan/schema/plan.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { writeAt } from '../edits/path.ts'
 import { endKind } from '../edits/stages.ts'

@@ -1,6 +1,6 @@
 import { type ReactNode, useId } from 'react'
 
-import type { Plan, PlanStage } from '../../core/plan/schema.ts'
+import type { Plan, PlanStage } from '../../core/plan/schema/plan.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { surroundingsTitle, usualAir } from '../catalog.ts'
 import { type StageStart, surroundingsChoice } from '../edits/stages.ts'

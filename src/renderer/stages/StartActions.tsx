@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react'
 
 import { assertNever } from '../../core/errors.ts'
-import type { Plan, PlanAction, PlanStage } from '../../core/plan/schema.ts'
+import type { Plan, PlanAction, PlanStage } from '../../core/plan/schema/plan.ts'
 import { stageLetter } from '../../core/words/stage.ts'
 import { usualThickness, wallChoices } from '../catalog.ts'
 import { writeAt } from '../edits/path.ts'

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
 
-import type { PlanStage } from '../../core/plan/schema.ts'
+import type { PlanStage } from '../../core/plan/schema/plan.ts'
 import { applianceKind, surroundingsChoices, usualAir, usualPower, usualSpeed } from '../catalog.ts'
 import { withKeptSurroundings } from '../edits/measured.ts'
 import { surroundingsChoice, withAir, withFigure, withSurroundings } from '../edits/stages.ts'

@@ -1,6 +1,6 @@
 import { type ReactNode, useState } from 'react'
 
-import type { PlanStage } from '../../core/plan/schema.ts'
+import type { PlanStage } from '../../core/plan/schema/plan.ts'
 import { applianceKind, usualFigure, wallChoices } from '../catalog.ts'
 import { faceNames } from '../edits/shape.ts'
 import { surroundingsChoice, withFigure } from '../edits/stages.ts'

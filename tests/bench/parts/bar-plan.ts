@@ -1,4 +1,4 @@
-import type { Plan } from '../../../src/core/plan/schema.ts'
+import type { Plan } from '../../../src/core/plan/schema/plan.ts'
 
 /** A bar of custard in its section, four hours on the bench and two days in a freezer: what is edited and sampled. */
 export const barPlan: Plan = {

@@ -5,7 +5,7 @@ import { cardRange, findCard, tableTemperatures } from '../../../src/core/materi
 import { materialIds } from '../../../src/core/materials/index.ts'
 import { MISS_TO_EXPLAIN } from '../../../src/core/materials/measured.ts'
 import { wallIds } from '../../../src/core/materials/wall.ts'
-import type { PlanRecipe } from '../../../src/core/plan/schema.ts'
+import type { PlanRecipe } from '../../../src/core/plan/schema/plan.ts'
 import { materialDocument } from '../../../src/core/words/material-document.ts'
 
 const columns = ['k_W_mK', 'c_J_kgK', 'rho_kg_m3', 'enthalpy_J_kg', 'ice_share', 'solid_fat_share'] as const

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { materialFromPlan } from '../../../src/core/materials/material-from-plan.ts'
 import { amountsFor, makeRecipe } from '../../../src/core/materials/recipe.ts'
 import { recipeFaults, recipeOf } from '../../../src/core/materials/recipe-from-plan.ts'
-import type { PlanRecipe } from '../../../src/core/plan/schema.ts'
+import type { PlanRecipe } from '../../../src/core/plan/schema/plan.ts'
 
 const sponge: PlanRecipe = {
   recipe: [

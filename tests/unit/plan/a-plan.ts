@@ -1,4 +1,4 @@
-import type { Plan } from '../../../src/core/plan/schema.ts'
+import type { Plan } from '../../../src/core/plan/schema/plan.ts'
 
 /** A plain plan that can be computed, for tests to change. */
 export function aPlan(change: Partial<Plan> = {}): Plan {

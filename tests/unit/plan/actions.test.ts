@@ -5,7 +5,7 @@ import type { Action } from '../../../src/core/journey/job.ts'
 import { findPlanFaults } from '../../../src/core/plan/read.ts'
 import { resolvePlan } from '../../../src/core/plan/resolve.ts'
 import { drainedThickness } from '../../../src/core/plan/resolve-actions.ts'
-import type { Plan, PlanAction, PlanStage } from '../../../src/core/plan/schema.ts'
+import type { Plan, PlanAction, PlanStage } from '../../../src/core/plan/schema/plan.ts'
 import { aPlan } from './a-plan.ts'
 
 const trough: Plan['piece'] = {

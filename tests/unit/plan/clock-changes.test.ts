@@ -3,7 +3,7 @@ import { PlanError } from '../../../src/core/errors.ts'
 import { forecast } from '../../../src/core/forecast.ts'
 import { changesOfZone, clockMoment, clockMoves, nextAfter, sinceStart } from '../../../src/core/plan/clock.ts'
 import { findPlanFaults } from '../../../src/core/plan/read.ts'
-import type { Plan } from '../../../src/core/plan/schema.ts'
+import type { Plan } from '../../../src/core/plan/schema/plan.ts'
 import { withZone, type ZoneClock } from '../../../src/core/plan/zone.ts'
 import { aPlan } from './a-plan.ts'
 

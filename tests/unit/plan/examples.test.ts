@@ -4,7 +4,7 @@ import { shapeTitles } from '../../../src/core/geometry/shapes/index.ts'
 import { drawnPiece } from '../../../src/core/plan/drawn-piece.ts'
 import { readPlan } from '../../../src/core/plan/read.ts'
 import { resolvePlan } from '../../../src/core/plan/resolve.ts'
-import { actionKinds } from '../../../src/core/plan/schema.ts'
+import { actionKinds } from '../../../src/core/plan/schema/action.ts'
 
 const folder = new URL('../../../shared/examples/', import.meta.url)
 const examples = readdirSync(folder).map((name) => ({

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { type JsonSchema, jsonSchema } from '../../../src/core/plan/json-schema.ts'
-import { patternWords } from '../../../src/core/plan/schema.ts'
+import { patternWords } from '../../../src/core/plan/schema/values.ts'
 
 const published = new URL('../../../shared/schema/thickset-plan.schema.json', import.meta.url)
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { PlanError, sayFault } from '../../../src/core/errors.ts'
 import { findPlanFaults, findTooLong, readPlan } from '../../../src/core/plan/read.ts'
-import { PLAN_LIMIT, type Plan } from '../../../src/core/plan/schema.ts'
+import { PLAN_LIMIT, type Plan } from '../../../src/core/plan/schema/plan.ts'
 import { aPlan } from './a-plan.ts'
 
 /** Faults of a text, as lines. */

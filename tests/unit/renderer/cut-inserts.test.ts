@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { Plan, PlanShape } from '../../../src/core/plan/schema.ts'
+import type { Plan, PlanShape } from '../../../src/core/plan/schema/plan.ts'
 import { drawPiece } from '../../../src/renderer/section/drawing.ts'
 import { areaWithin, outlinesOf } from './path-area.ts'
 import { bar } from './plans.ts'

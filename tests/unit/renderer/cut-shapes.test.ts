@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 
 import { buildBody } from '../../../src/core/geometry/shapes/index.ts'
-import type { Plan, PlanShape } from '../../../src/core/plan/schema.ts'
+import type { Plan, PlanShape } from '../../../src/core/plan/schema/plan.ts'
 import { withFlat, withShape } from '../../../src/renderer/edits/shape.ts'
 import { cutPiece } from '../../../src/renderer/section/areas.ts'
 import type { CutPiece } from '../../../src/renderer/section/cut-piece.ts'

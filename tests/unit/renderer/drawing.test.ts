@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 
-import type { Plan } from '../../../src/core/plan/schema.ts'
+import type { Plan } from '../../../src/core/plan/schema/plan.ts'
 import { writeAt } from '../../../src/renderer/edits/path.ts'
 import { withShape } from '../../../src/renderer/edits/shape.ts'
 import { cutPiece } from '../../../src/renderer/section/areas.ts'

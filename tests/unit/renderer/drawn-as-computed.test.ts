@@ -3,7 +3,7 @@ import { buildMesh, cellAt, type Mesh, NOTHING } from '../../../src/core/geometr
 import { formsOf, referenceOf } from '../../../src/core/journey/forms.ts'
 import { findPlanFaults } from '../../../src/core/plan/read.ts'
 import { resolvePlan } from '../../../src/core/plan/resolve.ts'
-import type { Plan, PlanAction, PlanShape } from '../../../src/core/plan/schema.ts'
+import type { Plan, PlanAction, PlanShape } from '../../../src/core/plan/schema/plan.ts'
 import { cutPiece } from '../../../src/renderer/section/areas.ts'
 import { isWithin } from './path-area.ts'
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { shapeTitles } from '../../../src/core/geometry/shapes/index.ts'
 
-import { planSchema } from '../../../src/core/plan/schema.ts'
+import { planSchema } from '../../../src/core/plan/schema/plan.ts'
 import { addFill, addLining, addMould, layerRows, moveLayer, removeLayer } from '../../../src/renderer/edits/layers.ts'
 import { pathKeys, readAt, writeAt } from '../../../src/renderer/edits/path.ts'
 import { mouldFaces, type ShapeKind, withShape } from '../../../src/renderer/edits/shape.ts'

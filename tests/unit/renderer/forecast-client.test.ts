@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test, vi } from 'vitest'
 
 import type { Forecast, LikelyCourse } from '../../../src/core/forecast-types.ts'
-import type { Plan } from '../../../src/core/plan/schema.ts'
+import type { Plan } from '../../../src/core/plan/schema/plan.ts'
 import { type ForecastWorker, forecastClient, useForecast } from '../../../src/renderer/forecast-client.ts'
 import type { ForecastAsk, ForecastReply, PlanAsk, WarmAsk } from '../../../src/renderer/forecast-protocol.ts'
 import { forecastWord, staleSince } from '../../../src/renderer/forecast-word.ts'

@@ -1,4 +1,4 @@
-import type { Plan } from '../../../src/core/plan/schema.ts'
+import type { Plan } from '../../../src/core/plan/schema/plan.ts'
 
 /** A small bar with everything that the drawing and the lists can show. */
 export const bar: Plan = {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 
-import { type Plan, planSchema } from '../../../src/core/plan/schema.ts'
+import { type Plan, planSchema } from '../../../src/core/plan/schema/plan.ts'
 import { writeAt } from '../../../src/renderer/edits/path.ts'
 import * as ranges from '../../../src/renderer/parts/ranges.ts'
 import type { Range } from '../../../src/renderer/typed.ts'

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { findIngredient } from '../../../src/core/materials/ingredients.ts'
-import type { Plan } from '../../../src/core/plan/schema.ts'
+import type { Plan } from '../../../src/core/plan/schema/plan.ts'
 import {
   amountKinds,
   asksWeight,

@@ -1,6 +1,6 @@
 import { findSurroundings } from '../../boundary/surroundings.ts'
 import { surroundingsOf } from '../../plan/exchange.ts'
-import type { Plan, PlanLayer, PlanStage, PlanSurroundings } from '../../plan/schema.ts'
+import type { Plan, PlanLayer, PlanStage, PlanSurroundings } from '../../plan/schema/plan.ts'
 import { repeatFrom } from '../../plan/unrolled.ts'
 
 /* Parts of a plan that several changes look for, and copies of it with such a part replaced. */

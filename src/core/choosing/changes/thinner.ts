@@ -1,5 +1,5 @@
 import { message } from '../../messages.ts'
-import type { Plan } from '../../plan/schema.ts'
+import type { Plan } from '../../plan/schema/plan.ts'
 import type { Change } from '../change.ts'
 import { thickestFill, withFill } from './parts.ts'
 

@@ -2,7 +2,7 @@ import type { Fault } from '../../errors.ts'
 import { findWall } from '../../materials/wall.ts'
 import type { Draft, DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
-import type { PlanAction } from '../schema.ts'
+import type { PlanAction } from '../schema/plan.ts'
 import { type Obstacle, startWrapping, type Wrapping, wrapped } from '../wrapping.ts'
 
 const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })

@@ -2,7 +2,7 @@ import { findSurroundings } from '../../boundary/surroundings.ts'
 import type { Fault } from '../../errors.ts'
 import type { Draft, DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
-import type { PlanSurroundings } from '../schema.ts'
+import type { PlanSurroundings } from '../schema/plan.ts'
 
 function checkAppliance(path: Path, { appliance, like, air_C }: Draft<PlanSurroundings>): Fault[] {
   if (appliance === undefined || appliance === false) return []

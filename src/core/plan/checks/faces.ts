@@ -5,7 +5,7 @@ import type { Draft, DraftPlan } from '../draft.ts'
 import { exchangeOf } from '../exchange.ts'
 import { faceNamesOf } from '../face-names.ts'
 import { type Path, sayPath } from '../path.ts'
-import type { PlanFace, PlanSurroundings } from '../schema.ts'
+import type { PlanFace, PlanSurroundings } from '../schema/plan.ts'
 import { bodyAs, sideAs, startWrapping, type Wrapping, wrapped } from '../wrapping.ts'
 
 function knownFaces(body: Body, path: Path, names: readonly (string | undefined)[]): Fault[] {

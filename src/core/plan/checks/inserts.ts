@@ -6,7 +6,7 @@ import type { Draft, DraftPlan } from '../draft.ts'
 import { faceNamesOf } from '../face-names.ts'
 import { marginsOf } from '../margins.ts'
 import { type Path, sayPath } from '../path.ts'
-import type { PlanInsert } from '../schema.ts'
+import type { PlanInsert } from '../schema/plan.ts'
 
 const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })
 const shown = (mm: number): number => Math.round(mm * 10) / 10

@@ -5,7 +5,7 @@ import { findMaterialFaults } from '../../materials/material-from-plan.ts'
 import { fromMm } from '../../units.ts'
 import type { DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
-import type { PlanMaterial, PlanShape } from '../schema.ts'
+import type { PlanMaterial, PlanShape } from '../schema/plan.ts'
 
 const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })
 

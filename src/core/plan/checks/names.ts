@@ -7,7 +7,7 @@ import { didYouMean } from '../../nearest.ts'
 import { ruleIds } from '../../outcomes/rules.ts'
 import type { Draft, DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
-import type { PlanLayer } from '../schema.ts'
+import type { PlanLayer } from '../schema/plan.ts'
 
 function known(path: Path, name: string | undefined, names: readonly string[], what: string): Fault[] {
   if (name === undefined || names.includes(name)) return []

@@ -3,7 +3,7 @@ import { type ClockChange, clockMoment, localSeconds, sinceStart } from '../cloc
 import type { Draft, DraftPlan } from '../draft.ts'
 import { type Path, sayPath } from '../path.ts'
 import { scheduleStages } from '../schedule.ts'
-import type { PlanCourse, PlanStage, PlanSurroundings } from '../schema.ts'
+import type { PlanCourse, PlanStage, PlanSurroundings } from '../schema/plan.ts'
 import { MOST_ROUNDS, unrolled } from '../unrolled.ts'
 
 const fault = (path: Path, problem: string, remedy: string): Fault => ({ path: sayPath(path), problem, remedy })

@@ -1,6 +1,6 @@
 import type { Fault } from '../../errors.ts'
 import { type Message, message } from '../../messages.ts'
-import { PLAN_VERSION } from '../schema.ts'
+import { PLAN_VERSION } from '../schema/plan.ts'
 import { isObject, type JsonObject } from './migration.ts'
 import { migrations } from './registry.ts'
 
