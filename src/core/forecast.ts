@@ -86,7 +86,7 @@ export function forecastResolved(
     if (control.stopped?.() === true) throw new Cancelled()
     return judge()
   }
-  const resolved = next(resolve)
+  const resolved = resolve()
   const { job, fidelity } = resolved
   const part = (from: number, to: number): Control => ({
     ...control,

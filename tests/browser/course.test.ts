@@ -1,11 +1,8 @@
-import { readFile } from 'node:fs/promises'
-import { createRequire } from 'node:module'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { complaintsOfAxe } from '../support/axe.ts'
 import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
-
-const axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 const wide = { width: 1440, height: 900 }
 
@@ -203,16 +200,7 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
   it.each(['light', 'dark'] as const)('passes the automatic checks in the %s', async (scheme) => {
     await page.emulateMedia({ colorScheme: scheme })
     await asTable(true)
-    // colours are looked at once they have settled
-    await page.evaluate(() => Promise.allSettled(document.getAnimations().map((one) => one.finished)))
-    await page.evaluate(axe)
-    const failed = await page.evaluate(async () => {
-      const { axe: run } = window as unknown as { axe: typeof import('axe-core') }
-      const tags = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']
-      const found = await run.run({ include: ['.region-course', '.answers'] } as never, { runOnly: tags })
-      return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' ')}`)
-    })
-    expect(failed).toEqual([])
+    expect(await complaintsOfAxe(page)).toEqual([])
   })
 
   it.each([320, 390, 800])('fits a window %i px wide', async (width) => {

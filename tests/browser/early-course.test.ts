@@ -1,8 +1,6 @@
-import { readFile } from 'node:fs/promises'
-import { join } from 'node:path'
-import type { AxeResults } from 'axe-core'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { complaintsOfAxe, settled } from '../support/axe.ts'
 import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 import { unbandedTimes } from '../support/unbanded-times.ts'
@@ -104,19 +102,14 @@ describe.skipIf(noBrowser)('before the bands of a first forecast', { timeout: 12
 
   it.each(['light', 'dark'] as const)('it keeps to the page and can be read, %s', async (scheme) => {
     await openExample('Berry mousse', scheme)
-    const axe = await readFile(join(import.meta.dirname, '../../node_modules/axe-core/axe.min.js'), 'utf8')
-    await page.evaluate(axe)
     for (const width of [1440, 800, 390]) {
       await page.setViewportSize({ width, height: 860 })
       if (width < 760)
         await page.getByRole('navigation', { name: 'Regions' }).getByRole('button', { name: 'Course' }).click()
-      await page.waitForTimeout(150)
+      await settled(page)
       if (process.env.PICTURES) await page.screenshot({ path: `${process.env.PICTURES}/early-${scheme}-${width}.png` })
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
-      const { violations } = (await page.evaluate(
-        `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'] })`,
-      )) as AxeResults
-      expect(violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 140)}`))).toEqual([])
+      expect(await complaintsOfAxe(page)).toEqual([])
     }
   })
 })

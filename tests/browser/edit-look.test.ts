@@ -1,8 +1,6 @@
-import { readFile } from 'node:fs/promises'
-import { join } from 'node:path'
-import type { AxeResults } from 'axe-core'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { complaintsOfAxe } from '../support/axe.ts'
 import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
@@ -15,10 +13,8 @@ describe.skipIf(noBrowser)('the window', () => {
   let program: Program
   let context: BrowserContext
   let page: Page
-  let axe: string
 
   beforeAll(async () => {
-    axe = await readFile(join(import.meta.dirname, '../../node_modules/axe-core/axe.min.js'), 'utf8')
     browser = await openBrowser()
     program = await startProgram()
     context = await browser.newContext({ viewport: { width: 1440, height: 900 } })
@@ -52,17 +48,9 @@ describe.skipIf(noBrowser)('the window', () => {
     return found
   }
 
-  const complaintsOfAxe = async (): Promise<string[]> => {
-    await page.evaluate(axe)
-    const { violations } = (await page.evaluate(
-      `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'] })`,
-    )) as AxeResults
-    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 140)}`))
-  }
-
   it('empty, fits every width and is clean by axe', async () => {
     expect(await scrollsSideways()).toEqual([])
-    expect(await complaintsOfAxe()).toEqual([])
+    expect(await complaintsOfAxe(page)).toEqual([])
   })
 
   it('with a plan, fits every width', async () => {
@@ -74,10 +62,10 @@ describe.skipIf(noBrowser)('the window', () => {
   })
 
   it('is clean by axe, light and dark', async () => {
-    expect(await complaintsOfAxe()).toEqual([])
+    expect(await complaintsOfAxe(page)).toEqual([])
     await page.getByRole('button', { name: 'Dark', exact: true }).click()
     expect(await page.evaluate(() => getComputedStyle(document.body).backgroundColor)).toBe('rgb(28, 23, 20)')
-    expect(await complaintsOfAxe()).toEqual([])
+    expect(await complaintsOfAxe(page)).toEqual([])
     await page.getByRole('button', { name: 'Light', exact: true }).click()
   })
 

@@ -1,10 +1,10 @@
 import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import type { AxeResults } from 'axe-core'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import vectors from '../../shared/reference/recipe-vectors.json'
 import type { Plan } from '../../src/core/plan/schema/plan.ts'
+import { complaintsOfAxe } from '../support/axe.ts'
 import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
@@ -27,10 +27,8 @@ describe.skipIf(noBrowser)('a recipe in the window', () => {
   let context: BrowserContext
   let page: Page
   let complaints: string[]
-  let axe: string
 
   beforeAll(async () => {
-    axe = await readFile(join(import.meta.dirname, '../../node_modules/axe-core/axe.min.js'), 'utf8')
     browser = await openBrowser()
     program = await startProgram()
     context = await browser.newContext({ viewport: { width: 1280, height: 900 } })
@@ -44,13 +42,6 @@ describe.skipIf(noBrowser)('a recipe in the window', () => {
     await program?.stop()
   })
 
-  const complaintsOfAxe = async (): Promise<string[]> => {
-    await page.evaluate(axe)
-    const { violations } = (await page.evaluate(
-      `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'] })`,
-    )) as AxeResults
-    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 140)}`))
-  }
   const figure = async (name: string): Promise<number> => {
     const text = await page
       .getByRole('region', { name: 'What it comes to' })
@@ -126,9 +117,9 @@ describe.skipIf(noBrowser)('a recipe in the window', () => {
       expect(await page.evaluate(() => document.documentElement.scrollWidth), `${width}`).toBeLessThanOrEqual(width)
     }
     await page.setViewportSize({ width: 1280, height: 900 })
-    expect(await complaintsOfAxe()).toEqual([])
+    expect(await complaintsOfAxe(page)).toEqual([])
     await page.getByRole('button', { name: 'Dark', exact: true }).click()
-    expect(await complaintsOfAxe()).toEqual([])
+    expect(await complaintsOfAxe(page)).toEqual([])
   })
 
   it('another name, the batch into the layer, undo by name, and saved with the plan', async () => {

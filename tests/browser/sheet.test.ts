@@ -1,8 +1,8 @@
 import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
-import axe from 'axe-core'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { complaintsOfAxe } from '../support/axe.ts'
 import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
@@ -106,10 +106,6 @@ describe.skipIf(noBrowser)('the sheet', () => {
     await openSheet({ viewport: { width, height: 844 }, colorScheme })
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
     await look(`sheet-${colorScheme}-${width}`)
-    await page.evaluate(axe.source)
-    const { violations } = (await page.evaluate(
-      "axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] })",
-    )) as { violations: { id: string; nodes: { html: string }[] }[] }
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([])
+    expect(await complaintsOfAxe(page)).toEqual([])
   })
 })

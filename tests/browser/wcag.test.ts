@@ -1,6 +1,6 @@
-import axe from 'axe-core'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { complaintsOfAxe, settled } from '../support/axe.ts'
 import { noBrowser, openBrowser, openPage } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
@@ -11,7 +11,6 @@ import { type Program, startProgram } from '../support/program.ts'
  * edit.test.ts.
  */
 
-const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22a', 'wcag22aa']
 /** The spacing that 1.4.12 names. */
 const SPACED = '* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important }'
 const LONG = { timeout: 40_000 }
@@ -92,28 +91,10 @@ async function region(name: string): Promise<void> {
   if (await bar.isVisible()) await bar.getByRole('button', { name }).click()
 }
 
-async function violations(): Promise<readonly string[]> {
-  const found = (await page.evaluate(`axe.run({ runOnly: ${JSON.stringify(TAGS)} })`)) as {
-    violations: { id: string; nodes: { html: string; failureSummary: string }[] }[]
-  }
-  return found.violations.map(
-    ({ id, nodes }) =>
-      `${id}: ${nodes.map(({ html, failureSummary }) => `${html.slice(0, 160)} ${failureSummary.slice(0, 240)}`).join(' ')}`,
-  )
-}
-
-/** What was asked for is drawn: three frames, so that a change has begun and charts have measured their box, then until none is going on. */
-async function settled(): Promise<void> {
-  await page.evaluate(async () => {
-    for (let frame = 0; frame < 3; frame++) await new Promise((done) => requestAnimationFrame(done))
-  })
-  await page.waitForFunction(() => document.getAnimations().every(({ playState }) => playState !== 'running'))
-}
-
 /** Colours change softly; what is looked at in between is neither. */
 async function show(colorScheme: 'light' | 'dark'): Promise<void> {
   await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })
-  await settled()
+  await settled(page)
 }
 
 async function openExample(): Promise<void> {
@@ -129,7 +110,6 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
     ;({ page } = await openPage(context, program.origin))
     await page.goto(program.host.newAddress())
     await page.locator('.shelf-piece').first().waitFor()
-    await page.evaluate(axe.source)
   })
   afterAll(async () => {
     await browser?.close()
@@ -140,7 +120,7 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
     '1.1.1, 1.3.1, 4.1.2 and more by axe: the empty page, %s',
     async (colorScheme) => {
       await show(colorScheme)
-      expect(await violations()).toEqual([])
+      expect(await complaintsOfAxe(page)).toEqual([])
       await page.setViewportSize({ width: 320, height: 800 })
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320)
       await page.setViewportSize({ width: 1280, height: 900 })
@@ -160,8 +140,8 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
     const found: string[] = []
     for (const [name, { open, leave }] of Object.entries(screens)) {
       await open()
-      await settled()
-      found.push(...(await violations()).map((one) => `${name}: ${one}`))
+      await settled(page)
+      found.push(...(await complaintsOfAxe(page)).map((one) => `${name}: ${one}`))
       await leave()
     }
     expect(found).toEqual([])
@@ -178,7 +158,7 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
     await spaceText(css)
     for (const [name, { open, leave }] of Object.entries(screens)) {
       await open()
-      await settled()
+      await settled(page)
       const cut = await page.evaluate(() => {
         const wide = document.documentElement.scrollWidth - innerWidth
         const clipped = [...document.querySelectorAll<HTMLElement>('button, h1, h2, h3, label, legend, th, p, b')]
@@ -300,13 +280,13 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
       .first()
       .evaluate((one) => getComputedStyle(one).borderTopStyle)
     expect(borders).toBe('solid')
-    expect(await violations()).toEqual([])
+    expect(await complaintsOfAxe(page)).toEqual([])
     await page.emulateMedia({ forcedColors: null })
   })
 
   it.each([320, 800, 1920, 3840])('%i px wide: the window fills, nothing scrolls sideways', async (width) => {
     await page.setViewportSize({ width, height: Math.max(800, Math.round(width * 0.5)) })
-    await settled()
+    await settled(page)
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
     expect(await page.locator('.plan-view').evaluate((one) => one.getBoundingClientRect().width)).toBeGreaterThan(
       width - 20,

@@ -116,9 +116,23 @@ function quickly({ read, stencil }: Reading, layer: number): PlaceReader {
     const kinks_C = sample.parts[layer]?.kinks_C ?? []
     for (let i = 0; i < kinks_C.length; i++)
       if (kinks_C[i]! >= lowest - AT_KINK_K && kinks_C[i]! <= highest + AT_KINK_K) return read(sample)
-    return sum
+    // Beyond all of its values it may swing out beside a plateau.
+    return sum < lowest || sum > highest ? read(sample) : sum
   }
 }
+
+/** Whether values rise or fall throughout: so does then what lies between two of them. */
+function isMonotone(values: Float64Array): boolean {
+  let [rises, falls] = [true, true]
+  for (let i = 1; i < values.length; i++) {
+    if (values[i]! < values[i - 1]!) rises = false
+    if (values[i]! > values[i - 1]!) falls = false
+  }
+  return rises || falls
+}
+
+const clamped = (value: number, a: number, b: number): number =>
+  Math.min(Math.max(value, Math.min(a, b)), Math.max(a, b))
 
 const LOW_SURFACE = -0.25
 const HIGH_SURFACE = 0.25
@@ -249,6 +263,7 @@ function createFieldReader(mesh: Mesh): FieldReader {
     )
     const left = right - 1 - start
     const share = Math.min(Math.max((x - near[left]!.x) / (near[left + 1]!.x - near[left]!.x), 0), 1)
+    const within = x >= near[left]!.x && x <= near[left + 1]!.x
     const values = new Float64Array(near.length)
     const cubic: PlaceReader = (sample) => {
       let lowest = Number.POSITIVE_INFINITY
@@ -266,7 +281,7 @@ function createFieldReader(mesh: Mesh): FieldReader {
         if (kink >= lowest - AT_KINK_K && kink <= highest + AT_KINK_K)
           return values[left]! + (values[left + 1]! - values[left]!) * share
       }
-      return sum
+      return within && isMonotone(values) ? clamped(sum, values[left]!, values[left + 1]!) : sum
     }
     return { read: cubic, ...(stencils.length < readings.length ? {} : { stencil: weighed(stencils, weights) }) }
   }
