@@ -39,8 +39,12 @@ export type DecidingAsk = {
   readonly [Call in DecidingCall]: { readonly call: Call; readonly ask: DecidingCalls[Call]['ask'] }
 }[DecidingCall]
 
+/** No longer wanted: the worker gives back what it has, if that says anything. */
+export const STOP = 'stop'
+
 /** What the worker answers; mistakes come as data, never as exceptions. */
 export type DecidingReply =
+  | { readonly kind: 'cancelled' }
   | { readonly kind: 'progress'; readonly share: number; readonly doing: string }
   | { readonly kind: 'done'; readonly reply: DecidingCalls[DecidingCall]['reply'] }
   | { readonly kind: 'faults'; readonly faults: readonly Fault[] }

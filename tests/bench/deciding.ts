@@ -7,8 +7,8 @@ import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-sa
 import { fitPlan } from '../../src/core/fitting/fit.ts'
 import { forecast } from '../../src/core/forecast.ts'
 import type { Plan } from '../../src/core/plan/schema/plan.ts'
-import { usualWorkers } from '../../src/main/pool/pool.ts'
-import { samplesFromPool } from '../../src/main/spread/sampled.ts'
+import { samplesFromPool } from '../../src/core/pooled/sampled.ts'
+import { openThreads, usualWorkers } from '../../src/main/pool/pool.ts'
 import { barPlan } from './parts/bar-plan.ts'
 import { ms, type Table } from './parts/table.ts'
 import { median, processor_ms, warmUp } from './parts/timing.ts'
@@ -51,7 +51,7 @@ const file = join(import.meta.dirname, '../main/pool-worker.js')
 const pooled: number[] = []
 for (let i = 0; i < REPEATS; i++) {
   const began = performance.now()
-  await samplesFromPool(barPlan, ASK, { file, workers })
+  await samplesFromPool(openThreads('spread', { plan: barPlan, ask: ASK }, { file, workers }), ASK)
   pooled.push(performance.now() - began)
 }
 
@@ -78,7 +78,8 @@ async function cancelledSpread(): Promise<number> {
     asked = performance.now()
     cancel.abort()
   }
-  await samplesFromPool(barPlan, ASK, { file, workers, report, signal: cancel.signal })
+  const { signal } = cancel
+  await samplesFromPool(openThreads('spread', { plan: barPlan, ask: ASK }, { file, workers, signal }), ASK, report)
   return performance.now() - asked
 }
 

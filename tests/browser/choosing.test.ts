@@ -1,4 +1,4 @@
-import { mkdir, writeFile } from 'node:fs/promises'
+import { mkdir, readFile, writeFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
@@ -123,5 +123,44 @@ describe.skipIf(noBrowser)('deciding in the window', () => {
     await help().waitFor()
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)
     expect(await complaintsOfAxe(page)).toEqual([])
+  })
+
+  it('a sample that is stopped tells what it has, and that it is not whole', { timeout: 120_000 }, async () => {
+    const example = join(import.meta.dirname, '..', '..', 'shared', 'examples', 'vanilla-half-round.thickset')
+    const plan = { ...JSON.parse(await readFile(example, 'utf8')), fidelity: 'quick' }
+    await writeFile(join(program.plansFolder, 'Half.thickset'), JSON.stringify(plan))
+    const other = await browser.newContext({ viewport: { width: 1440, height: 900 } })
+    ;({ page, complaints } = await openPage(other, program.origin))
+    await page.goto(program.host.newAddress())
+    await page.locator('.shelf-piece').first().waitFor()
+    await page.keyboard.press('Control+O')
+    await page.getByRole('dialog').getByRole('button', { name: 'Half' }).click()
+    await page.locator('.forecast-fresh').getByText('Up to date').waitFor({ timeout: COMPUTED_MS })
+    await sure().getByRole('button', { name: 'Sample 200 pieces' }).click()
+    await sure().getByRole('progressbar').waitFor()
+    await sure().evaluate(
+      (panel) =>
+        new Promise<void>((done) => {
+          const look = (): void => {
+            const share = panel.querySelector('progress')?.value ?? 1
+            if (share <= 0.15) return void requestAnimationFrame(look)
+            panel.querySelector<HTMLElement>('.choosing-running button')?.click()
+            done()
+          }
+          look()
+        }),
+    )
+    const note = sure().getByText(/^Stopped: from the first \d+ of 200 pieces/)
+    await note.waitFor()
+    const done = Number((await note.textContent())?.match(/first (\d+) of/)?.[1])
+    expect(done).toBeGreaterThanOrEqual(20)
+    expect(done).toBeLessThan(200)
+    expect(await sure().locator('.choosing-row').first().textContent()).toMatch(/Half of them .*5 of 100/)
+    await page.getByText(`early to late, sampled from ${done} pieces`).waitFor()
+    if (process.env.PICTURES) {
+      await note.scrollIntoViewIfNeeded()
+      await page.screenshot({ path: `${process.env.PICTURES}/stopped-sample.png` })
+    }
+    expect(complaints).toEqual([])
   })
 })

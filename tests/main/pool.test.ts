@@ -7,14 +7,14 @@ import { helpInParts, whatWouldHelp } from '../../src/core/choosing/help.ts'
 import { findLimit, limitInParts } from '../../src/core/choosing/limit.ts'
 import { oneNumber } from '../../src/core/choosing/one-number.ts'
 import { questionOf } from '../../src/core/choosing/question.ts'
-import { computeSamples, prepareSpread } from '../../src/core/deciding/spread-samples.ts'
+import { computeSamples, prepareSpread, type SpreadAsk } from '../../src/core/deciding/spread-samples.ts'
 import { Cancelled, ComputeError, PlanError } from '../../src/core/errors.ts'
 import { fitInParts, fitPlan, prepareFit } from '../../src/core/fitting/fit.ts'
 import { forecast } from '../../src/core/forecast.ts'
 import type { Plan } from '../../src/core/plan/schema/plan.ts'
-import { doneInPool } from '../../src/main/pool/done-in-pool.ts'
-import { openPool } from '../../src/main/pool/pool.ts'
-import { samplesFromPool } from '../../src/main/spread/sampled.ts'
+import type { Report } from '../../src/core/pooled/done-in-pool.ts'
+import { type Sampled, samplesFromPool } from '../../src/core/pooled/sampled.ts'
+import { doneOnThreads, openThreads, type ThreadOptions } from '../../src/main/pool/pool.ts'
 import { temporaryFolder } from '../support/temporary-folder.ts'
 
 const file = join(import.meta.dirname, '..', '..', 'out', 'main', 'pool-worker.js')
@@ -41,6 +41,13 @@ const endless: Plan = {
   targets: [],
 }
 
+/** All runs of a spread on threads. */
+const sampled = (
+  of: Plan,
+  asked: SpreadAsk,
+  { report, ...options }: ThreadOptions & { readonly report?: Report },
+): Promise<Sampled> => samplesFromPool(openThreads('spread', { plan: of, ask: asked }, options), asked, report)
+
 const folder = temporaryFolder()
 
 /** A worker that does something else before it becomes the real one. */
@@ -60,20 +67,20 @@ async function workerThat(first: string): Promise<string> {
 describe('a worker that ends', () => {
   it('is replaced, and its part is done again: the same numbers', async () => {
     const dying = await workerThat(`if (!existsSync(flag)) { writeFileSync(flag, ''); process.exit(9) }`)
-    const { samples } = await samplesFromPool(plan, ask, { file: dying, workers: 2 })
+    const { samples } = await sampled(plan, ask, { file: dying, workers: 2 })
     expect(samples).toEqual(computeSamples(prepareSpread(plan, ask), 0, ask.runs))
   })
 
   it('every time is told, not waited for', async () => {
     const dead = await workerThat('process.exit(9)')
-    const running = samplesFromPool(plan, ask, { file: dead, workers: 2 })
+    const running = sampled(plan, ask, { file: dead, workers: 2 })
     await expect(running).rejects.toThrow('a part of the computation ended, stopped from outside')
     await expect(running).rejects.toBeInstanceOf(ComputeError)
   })
 
   it('for want of memory is told as that', async () => {
     const full = await workerThat(`throw Object.assign(new Error('heap'), { code: 'ERR_WORKER_OUT_OF_MEMORY' })`)
-    const running = samplesFromPool(plan, ask, { file: full, workers: 1 })
+    const running = sampled(plan, ask, { file: full, workers: 1 })
     await expect(running).rejects.toThrow('a part of the computation ended, out of memory')
   })
 })
@@ -83,7 +90,7 @@ describe('pool of workers', () => {
   const asked = (one: Plan) => ({ file: 'a.thickset', text: JSON.stringify(one) })
 
   it('does more parts than it has workers, each answered for itself', async () => {
-    const pool = openPool('forecasts', { how, json: false }, { file, workers: 2 })
+    const pool = openThreads('forecasts', { how, json: false }, { file, workers: 2 })
     const titles = ['one', 'two', 'three', 'four', 'five']
     const told = await Promise.all(titles.map((title) => pool.ask(asked({ ...plan, title }))))
     pool.end()
@@ -92,7 +99,7 @@ describe('pool of workers', () => {
   })
 
   it('gives a fault and a failure to the part that had it, and goes on', async () => {
-    const pool = openPool('forecasts', { how, json: false }, { file, workers: 1 })
+    const pool = openThreads('forecasts', { how, json: false }, { file, workers: 1 })
     const wrong = pool.ask({ file: 'b.thickset', text: '{' })
     const failed = pool.ask(asked(endless))
     const good = pool.ask(asked(plan))
@@ -121,14 +128,14 @@ describe('searches on the pool', () => {
       shares.push(share)
     }
     const few = { closely: 2, changes: changes.slice(0, 6) }
-    const help = await doneInPool('looks', null, (atOnce) => helpInParts(asked, question, few, atOnce), {
+    const help = await doneOnThreads('looks', null, (atOnce) => helpInParts(asked, question, few, atOnce), {
       file,
       workers,
       report,
     })
     expect(help).toEqual(whatWouldHelp(asked, question, few))
     expect(shares).toEqual([...shares].sort((a, b) => a - b))
-    const limit = await doneInPool('looks', null, (atOnce) => limitInParts(thickness, question, range, atOnce), {
+    const limit = await doneOnThreads('looks', null, (atOnce) => limitInParts(thickness, question, range, atOnce), {
       file,
       workers,
     })
@@ -140,7 +147,7 @@ describe('searches on the pool', () => {
     const report = (_: number, doing: string): void => {
       if (doing === 'the best of them closely') cancel.abort()
     }
-    const help = await doneInPool('looks', null, (atOnce) => helpInParts(asked, question, {}, atOnce), {
+    const help = await doneOnThreads('looks', null, (atOnce) => helpInParts(asked, question, {}, atOnce), {
       file,
       workers: 2,
       report,
@@ -168,13 +175,13 @@ describe('a fit on the pool', () => {
   it('comes to what one thread comes to, and is cancelled whole', async () => {
     const task = prepareFit(chilled, readings)
     const alone = fitPlan(chilled, readings)
-    const pooled = await doneInPool('fit', task.start, () => fitInParts(task), { file, workers: 2 })
+    const pooled = await doneOnThreads('fit', task.start, () => fitInParts(task), { file, workers: 2 })
     expect(pooled.fit).toEqual(alone.fit)
     expect(pooled.middle).toEqual(alone.middle)
     const cancel = new AbortController()
     const { signal } = cancel
     const report = (): void => cancel.abort()
-    const stopped = doneInPool('fit', task.start, () => fitInParts(task), { file, workers: 2, signal, report })
+    const stopped = doneOnThreads('fit', task.start, () => fitInParts(task), { file, workers: 2, signal, report })
     await expect(stopped).rejects.toBeInstanceOf(Cancelled)
   })
 })
@@ -186,11 +193,11 @@ describe('a spread on the pool', () => {
     const report = (share: number): void => {
       shares.push(share)
     }
-    const sampled = await samplesFromPool(plan, ask, { file, workers: 3, report })
-    expect(sampled.samples).toEqual(computeSamples(task, 0, ask.runs))
-    expect(sampled.task.draws).toEqual(task.draws)
-    expect(sampled.likely.answers).toEqual(forecast(plan).answers)
-    expect(sampled.done).toEqual(Array.from({ length: ask.runs }, (_, run) => run))
+    const found = await sampled(plan, ask, { file, workers: 3, report })
+    expect(found.samples).toEqual(computeSamples(task, 0, ask.runs))
+    expect(found.task.draws).toEqual(task.draws)
+    expect(found.likely.answers).toEqual(forecast(plan).answers)
+    expect(found.done).toEqual(Array.from({ length: ask.runs }, (_, run) => run))
     expect(shares).toEqual([...shares].sort((a, b) => a - b))
     expect(shares.at(-1)).toBe(1)
   })
@@ -200,7 +207,7 @@ describe('a spread on the pool', () => {
     const report = (share: number): void => {
       if (share > 0.08) cancel.abort()
     }
-    const { done, samples, task } = await samplesFromPool(
+    const { done, samples, task } = await sampled(
       plan,
       { ...ask, runs: 1000 },
       {
@@ -216,10 +223,10 @@ describe('a spread on the pool', () => {
     const { width } = task.columns
     for (const [place, run] of done.entries())
       expect(samples.subarray(place * width, (place + 1) * width)).toEqual(computeSamples(alone, run, run + 1))
-    await expect(samplesFromPool(plan, ask, { file, signal: cancel.signal })).rejects.toBeInstanceOf(Cancelled)
+    await expect(sampled(plan, ask, { file, signal: cancel.signal })).rejects.toBeInstanceOf(Cancelled)
   })
 
   it('hands on why a run could not be finished', async () => {
-    await expect(samplesFromPool(endless, ask, { file, workers: 1 })).rejects.toBeInstanceOf(ComputeError)
+    await expect(sampled(endless, ask, { file, workers: 1 })).rejects.toBeInstanceOf(ComputeError)
   })
 })

@@ -6,7 +6,7 @@ import type { Control } from '../control.ts'
 import { PlanError } from '../errors.ts'
 import type { Plan, PlanCourse, PlanStage, PlanSurroundings } from '../plan/schema/plan.ts'
 import { unrolled } from '../plan/unrolled.ts'
-import { fitPlan } from './fit.ts'
+import { type FittedPlan, fitPlan } from './fit.ts'
 import type { FitAsk } from './fit-types.ts'
 import { planAsFitted } from './fitted-plan.ts'
 import { forecastFitted } from './posterior.ts'
@@ -99,24 +99,26 @@ export function ahead(change: Change, over: number): Change {
   }
 }
 
-/**
- * What would help from the last reading on, for the piece as its readings have it.
- * Throws: `PlanError` where the plan holds no readings or they fit no plausible piece, `ComputeError`, `Cancelled`.
- */
-export function whatHelpsNow(plan: Plan, question: Question, control: Control = {}, ask: FitAsk = {}): Help {
+/** What would help from the last reading on, as a question that may be answered elsewhere. */
+export interface NowAsk {
+  /** The plan from now on, as its readings have it, and what may be changed of it. */
+  readonly plan: Plan
+  readonly changes: readonly Change[]
+  /** What came of it, with the plans that are kept: they go on being fitted to their readings, so nothing of those is written in. */
+  readonly told: (help: Help) => Help
+}
+
+/** Throws: `PlanError` where the readings fit no plausible piece, `ComputeError`, `Cancelled`. */
+export function askFromNow(plan: Plan, fitted: FittedPlan, control: Control = {}): NowAsk {
   const { readings = [] } = plan
-  const stopped: Control = control.stopped === undefined ? {} : { stopped: control.stopped }
-  const fitted = fitPlan(plan, readings, ask, stopped)
   if (!fitted.fit.explained)
     throw new PlanError([
       { path: 'readings', problem: 'fit no plausible piece', remedy: 'look for the cause, and measure again' },
     ])
-  const { stages } = forecastFitted(plan, fitted, stopped)
+  const { stages } = forecastFitted(plan, fitted, control)
   const now_h = Math.max(...readings.map(({ at_h }) => at_h))
   const divided = dividedAt(planAsFitted(plan, fitted), now_h, stages)
   const changes = catalogue.map((change) => ahead(change, divided.over))
-  const help = whatWouldHelp(divided.plan, question, { changes }, control)
-  // What is kept goes on being fitted to its readings, so nothing of them is written into it.
   const before = dividedAt(plan, now_h, stages).plan
   const kept = (tried: TriedChange): TriedChange => {
     const keep = tried.changes.reduce<Plan | undefined>(
@@ -125,10 +127,21 @@ export function whatHelpsNow(plan: Plan, question: Question, control: Control = 
     )
     return keep === undefined ? tried : { ...tried, keep }
   }
-  const { together } = help
-  return {
+  const told = (help: Help): Help => ({
     ...help,
     ranked: help.ranked.map(kept),
-    ...(together === undefined ? {} : { together: kept(together) }),
-  }
+    ...(help.together === undefined ? {} : { together: kept(help.together) }),
+  })
+  return { plan: divided.plan, changes, told }
+}
+
+/**
+ * What would help from the last reading on, for the piece as its readings have it.
+ * Throws: `PlanError` where the plan holds no readings or they fit no plausible piece, `ComputeError`, `Cancelled`.
+ */
+export function whatHelpsNow(plan: Plan, question: Question, control: Control = {}, ask: FitAsk = {}): Help {
+  const stopped: Control = control.stopped === undefined ? {} : { stopped: control.stopped }
+  const fitted = fitPlan(plan, plan.readings ?? [], ask, stopped)
+  const now = askFromNow(plan, fitted, stopped)
+  return now.told(whatWouldHelp(now.plan, question, { changes: now.changes }, control))
 }

@@ -180,18 +180,9 @@ function answerOf(plan: Plan, answer: Answer, promise: DayMoment, fit: Fit | nul
  * Throws: `PlanError`, `ComputeError`, `Cancelled`.
  */
 export function onTheDay(plan: Plan, control: Control = {}, ask: FitAsk = {}): OnTheDay {
-  return fittedDay(plan, control, ask).day
-}
-
-/** The same with its fit at hand; null without readings. */
-export function fittedDay(
-  plan: Plan,
-  control: Control = {},
-  ask: FitAsk = {},
-): { readonly day: OnTheDay; readonly fitted: FittedPlan | null } {
   const { readings = [] } = plan
   const fitted = readings.length === 0 ? null : fitPlan(plan, readings, ask, part(control, 0, 0.5))
-  return { day: dayOf(plan, fitted, part(control, 0.5, 1)), fitted }
+  return dayOf(plan, fitted, part(control, 0.5, 1))
 }
 
 const part = (control: Control, from: number, to: number): Control => ({

@@ -7,7 +7,7 @@ import { bandedWords, type TimeBand } from '../../core/words/banded.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric } from '../../core/words/show.ts'
 import { spareWords } from '../../core/words/spare.ts'
-import { doneInPool } from '../pool/done-in-pool.ts'
+import { doneOnThreads } from '../pool/pool.ts'
 import { askedPlan, planWordsOf } from './asked-plan.ts'
 import { DONE, UNFINISHED } from './exit-codes.ts'
 import { untilInterrupted } from './interrupt.ts'
@@ -134,7 +134,11 @@ export async function carryDecide(asked: Words): Promise<number> {
   const progress = watchProgress(asked.has('progress'))
   const { report } = progress
   const help = await untilInterrupted((signal) =>
-    doneInPool('looks', null, (atOnce) => helpInParts(plan, question, {}, atOnce), { workers: jobs, signal, report }),
+    doneOnThreads('looks', null, (atOnce) => helpInParts(plan, question, {}, atOnce), {
+      workers: jobs,
+      signal,
+      report,
+    }),
   )
   progress.done()
   process.stdout.write(

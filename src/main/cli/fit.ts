@@ -15,7 +15,7 @@ import { writePlan } from '../../core/plan/write.ts'
 import { bandedWords } from '../../core/words/banded.ts'
 import { say } from '../../core/words/sentences.ts'
 import { metric, type Show } from '../../core/words/show.ts'
-import { doneInPool } from '../pool/done-in-pool.ts'
+import { doneOnThreads } from '../pool/pool.ts'
 import { asAsked, type PlanWords, planWordsOf } from './asked-plan.ts'
 import { clockShow } from './clock-show.ts'
 import { giveFile } from './give.ts'
@@ -110,7 +110,7 @@ export async function carryFit(words: Words): Promise<number> {
     ...(noise_K === undefined ? {} : { noise_K }),
   })
   const fitted = await untilInterrupted((signal) =>
-    doneInPool('fit', task.start, () => fitInParts(task), { workers: jobs, signal, report }),
+    doneOnThreads('fit', task.start, () => fitInParts(task), { workers: jobs, signal, report }),
   )
   const day = dayOf({ ...plan, readings: [...readings] }, fitted, progress)
   const [keep, apply, write] = [words.text('keep'), words.text('apply-to'), words.text('write')]

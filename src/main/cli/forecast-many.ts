@@ -1,6 +1,6 @@
 import { Cancelled, ComputeError, PlanError } from '../../core/errors.ts'
 import { PLAN_LIMIT } from '../../core/plan/schema/plan.ts'
-import { openPool } from '../pool/pool.ts'
+import { openThreads } from '../pool/pool.ts'
 import { planWordsOf } from './asked-plan.ts'
 import { DONE, UNFINISHED, WRONG } from './exit-codes.ts'
 import type { Told } from './forecasts-work.ts'
@@ -74,7 +74,7 @@ export async function forecastMany(words: Words): Promise<number> {
   const json = words.has('json')
   const print = printer(json, progress)
   return untilInterrupted(async (signal) => {
-    const pool = openPool('forecasts', { how, json }, { workers: jobs, signal })
+    const pool = openThreads('forecasts', { how, json }, { workers: jobs, signal })
     const forecasts = files.map(async (file, index) => {
       const part = file === '-' && input !== undefined ? { file, text: input } : { file }
       const made = await pool.ask(part, tell(index)).catch((error: unknown) => tellFailure(file, error))

@@ -1,8 +1,9 @@
 import { type Spread, type SpreadNumber, summariseSpread } from '../../core/deciding/spread.ts'
 import { drawsOf } from '../../core/deciding/spread-samples.ts'
 import { Cancelled } from '../../core/errors.ts'
+import { samplesFromPool } from '../../core/pooled/sampled.ts'
 import { metric } from '../../core/words/show.ts'
-import { samplesFromPool } from '../spread/sampled.ts'
+import { openThreads } from '../pool/pool.ts'
 import { askedPlan, planWordsOf } from './asked-plan.ts'
 import { DONE, UNFINISHED } from './exit-codes.ts'
 import { untilInterrupted } from './interrupt.ts'
@@ -30,10 +31,11 @@ export async function carrySpread(words: Words): Promise<number> {
     how: () => planWordsOf(words),
   })
   const plan = await askedPlan(words, how)
+  const ask = { runs, seed }
   const progress = watchProgress(words.has('progress'))
   const { report } = progress
   const { done, samples, task, likely } = await untilInterrupted((signal) =>
-    samplesFromPool(plan, { runs, seed }, { workers: jobs, signal, report }),
+    samplesFromPool(openThreads('spread', { plan, ask }, { workers: jobs, signal }), ask, report),
   )
   progress.done()
   if (done.length < LEAST_RUNS) throw new Cancelled()

@@ -2,7 +2,7 @@ import { type Limit, limitInParts, type Tried } from '../../core/choosing/limit.
 import { type OneNumber, oneNumber } from '../../core/choosing/one-number.ts'
 import type { Plan } from '../../core/plan/schema/plan.ts'
 import { metric } from '../../core/words/show.ts'
-import { doneInPool } from '../pool/done-in-pool.ts'
+import { doneOnThreads } from '../pool/pool.ts'
 import { askedPlan, planWordsOf } from './asked-plan.ts'
 import { askedBy, outcomeWords, questionWords } from './decide.ts'
 import { DONE, UNFINISHED } from './exit-codes.ts'
@@ -90,7 +90,7 @@ export async function carryThickest(words: Words): Promise<number> {
   const { report } = progress
   const ask = { end: words.has('least') ? 'least' : 'greatest', from: low, to: high } as const
   const limit = await untilInterrupted((signal) =>
-    doneInPool('looks', null, (atOnce) => limitInParts(number, question, ask, atOnce), {
+    doneOnThreads('looks', null, (atOnce) => limitInParts(number, question, ask, atOnce), {
       workers: jobs,
       signal,
       report,

@@ -1,18 +1,9 @@
-import type { Control } from '../../core/control.ts'
-import type { Fault } from '../../core/errors.ts'
-import type { FitWork } from '../cli/fit-work.ts'
+import type { FitWork } from '../../core/pooled/fit-work.ts'
+import type { LooksWork } from '../../core/pooled/looks-work.ts'
+import type { SpreadWork } from '../../core/pooled/spread-work.ts'
 import type { ForecastsWork } from '../cli/forecasts-work.ts'
-import type { LooksWork } from '../cli/looks-work.ts'
-import type { SpreadWork } from '../spread/spread-work.ts'
 
-/** One kind of work for the pool: what a worker begins with, what it is handed, and what it gives back. Plain data all. */
-export interface Work {
-  readonly start: unknown
-  readonly part: unknown
-  readonly reply: unknown
-}
-
-/** All kinds by name; how each is done is in `works.ts`. */
+/** All kinds of work by name; how each is done is in `works.ts`. */
 export interface Works {
   readonly fit: FitWork
   readonly forecasts: ForecastsWork
@@ -22,21 +13,8 @@ export interface Works {
 
 export type WorkName = keyof Works
 
-/** Does one part; throws `PlanError`, `ComputeError`. */
-export type DoPart<Of extends Work> = (part: Of['part'], control: Control) => Of['reply'] | Promise<Of['reply']>
-
-/** Makes a worker ready for its parts. Throws as `DoPart`. */
-export type Begin<Of extends Work> = (start: Of['start']) => DoPart<Of>
-
 /** What a worker is started with. */
 export interface WorkerStart {
   readonly name: WorkName
   readonly start: unknown
 }
-
-/** What a worker says of the part that it has: how far it is, and at last what came of it. */
-export type WorkerSays =
-  | { readonly kind: 'progress'; readonly share: number }
-  | { readonly kind: 'done'; readonly reply: unknown }
-  | { readonly kind: 'faults'; readonly faults: readonly Fault[] }
-  | { readonly kind: 'failed'; readonly reason: string; readonly stage: string; readonly at_h: number }

@@ -86,6 +86,7 @@ function Ranked({
   return (
     <>
       {stale ? <p className="second">From before the last change of the plan.</p> : null}
+      {help.unfinished ? <p className="second">Stopped before everything was tried.</p> : null}
       {helping.length === 0 ? <p>Nothing that was tried helps it.</p> : null}
       <ol className="choosing-list">
         {useful.map((tried) => (

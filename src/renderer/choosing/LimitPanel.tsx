@@ -100,7 +100,18 @@ function Found({
 }): ReactNode {
   const edit = usePlan((state) => state.edit)
   const words = (value: number): string => valueWords(limit, value, plan, show)
-  const { value, sure, possible, beyond, monotone, path } = limit
+  const { value, sure, possible, beyond, monotone, path, unfinished } = limit
+  if (unfinished)
+    return (
+      <div className="choosing-row">
+        <p>
+          {value === undefined
+            ? 'No value that was looked at meets it.'
+            : `${words(value)} meets it by its likely course.`}
+        </p>
+        <p className="second">Stopped before the furthest and its band were found.</p>
+      </div>
+    )
   if (value === undefined) return <p>No value in the range meets it.</p>
   const known = path === 'startsAt' || typeof valueAt(plan, pathOf(path)) === 'number'
   return (

@@ -51,6 +51,11 @@ function Sampled({
 }): ReactNode {
   return (
     <ul className="choosing-list">
+      {spread.runs < ASK.runs ? (
+        <li className="second">
+          Stopped: from the first {spread.runs} of {ASK.runs} pieces, so its ends are rough.
+        </li>
+      ) : null}
       {spread.answers.map((answer) => {
         const target = plan.targets?.[answer.index]
         return (
@@ -79,8 +84,10 @@ function momentsWords({ p5_h, p50_h, p95_h }: SpreadNumber, show: Show): string 
   return `Half of them ${show.moment(p50_h)}${early}${late}.`
 }
 
-function driversWords({ drivers }: SpreadNumber, { inputs }: Spread): string {
-  if (drivers === undefined) return 'Nothing drives it.'
+function driversWords({ drivers }: SpreadNumber, { inputs, runs }: Spread): string {
+  // As many runs as inputs explain anything.
+  if (drivers === undefined)
+    return runs < inputs.length + 2 ? 'Too few pieces to tell what drives it.' : 'Nothing drives it.'
   if (drivers.R2 < WEAK_R2) return 'No single input drives it.'
   const named = drivers.drivers.slice(0, NAMED).filter(({ coefficient }) => Math.abs(coefficient) > 0.1)
   const words = named.map(

@@ -17,7 +17,10 @@ export interface Deciding<Call extends DecidingCall> {
   readonly cancel: () => void
 }
 
-/** Asked for by the person, computed away from the page, and stopped at once where it is no longer wanted. */
+/**
+ * Asked for by the person, computed away from the page, and stopped at once where it is no longer wanted; what was found
+ * by then is shown where it says anything.
+ */
 export function useDeciding<Call extends DecidingCall>(call: Call): Deciding<Call> {
   const [state, setState] = useState<Pick<Deciding<Call>, 'reply' | 'of' | 'running' | 'problem'>>({
     reply: null,
@@ -26,18 +29,28 @@ export function useDeciding<Call extends DecidingCall>(call: Call): Deciding<Cal
     problem: null,
   })
   const going = useRef<AbortController | null>(null)
-  useEffect(() => () => going.current?.abort(), [])
+  useEffect(
+    () => () => {
+      going.current?.abort()
+      going.current = null
+    },
+    [],
+  )
   const ask = useCallback(
     (asked: DecidingCalls[Call]['ask']) => {
       going.current?.abort()
       const stop = new AbortController()
       going.current = stop
       setState((was) => ({ ...was, running: { share: 0, doing: '' }, problem: null }))
-      const report = (share: number, doing: string): void => setState((was) => ({ ...was, running: { share, doing } }))
+      const report = (share: number, doing: string): void => {
+        if (!stop.signal.aborted) setState((was) => ({ ...was, running: { share, doing } }))
+      }
       decide(call, asked, { report, signal: stop.signal }).then(
-        (reply) => setState({ reply, of: asked.plan, running: null, problem: null }),
+        (reply) => {
+          if (going.current === stop) setState({ reply, of: asked.plan, running: null, problem: null })
+        },
         (error: unknown) => {
-          if (error instanceof Cancelled) return
+          if (error instanceof Cancelled || going.current !== stop) return
           setState((was) => ({ ...was, running: null, problem: problemOf(error) }))
         },
       )

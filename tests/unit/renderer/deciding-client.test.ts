@@ -1,17 +1,17 @@
-import { describe, expect, test } from 'vitest'
+import { describe, expect, test, vi } from 'vitest'
 import type { Help } from '../../../src/core/choosing/help.ts'
 import { Cancelled, ComputeError, PlanError } from '../../../src/core/errors.ts'
 import { type DecidingWorker, decide } from '../../../src/renderer/deciding-client.ts'
-import type { DecidingAsk, DecidingReply } from '../../../src/renderer/deciding-protocol.ts'
+import { type DecidingAsk, type DecidingReply, STOP } from '../../../src/renderer/deciding-protocol.ts'
 import { bar } from './plans.ts'
 
 /** A worker that answers when the test says so. */
 class StandIn implements DecidingWorker {
   onmessage: DecidingWorker['onmessage'] = null
   onerror: DecidingWorker['onerror'] = null
-  readonly asks: DecidingAsk[] = []
+  readonly asks: (DecidingAsk | typeof STOP)[] = []
   ended = false
-  postMessage(ask: DecidingAsk): void {
+  postMessage(ask: DecidingAsk | typeof STOP): void {
     this.asks.push(ask)
   }
   terminate(): void {
@@ -44,12 +44,32 @@ describe('a call away from the page', () => {
     expect(worker.ended).toBe(true)
   })
 
-  test('stops at once when it is no longer wanted', async () => {
+  test('stopped, it gives what its worker has by then', async () => {
     const stop = new AbortController()
     const { worker, result } = begin(stop.signal)
     stop.abort()
+    expect(worker.asks.at(-1)).toBe(STOP)
+    const reply = { ranked: [], unfinished: true } as unknown as Help
+    worker.answer({ kind: 'done', reply })
+    expect(await result).toBe(reply)
     expect(worker.ended).toBe(true)
-    await expect(result).rejects.toThrow(Cancelled)
+  })
+
+  test('stopped with nothing to tell it is cancelled, and so is one that does not answer: it is ended', async () => {
+    const stop = new AbortController()
+    const one = begin(stop.signal)
+    stop.abort()
+    one.worker.answer({ kind: 'cancelled' })
+    await expect(one.result).rejects.toThrow(Cancelled)
+    vi.useFakeTimers()
+    const again = new AbortController()
+    const deaf = begin(again.signal)
+    again.abort()
+    expect(deaf.worker.ended).toBe(false)
+    vi.advanceTimersByTime(100)
+    expect(deaf.worker.ended).toBe(true)
+    vi.useRealTimers()
+    await expect(deaf.result).rejects.toThrow(Cancelled)
     const never = new StandIn()
     await expect(decide('help', ask, { signal: stop.signal }, () => never)).rejects.toThrow(Cancelled)
     expect(never.asks).toEqual([])

@@ -1,5 +1,5 @@
-import { type Look, look, type Seen } from '../../core/choosing/question.ts'
-import type { Begin } from '../pool/work.ts'
+import { type Look, look, type Seen } from '../choosing/question.ts'
+import type { Begin } from './work.ts'
 
 /** Plans that are looked at for a question. */
 export interface LooksWork {

@@ -1,8 +1,8 @@
-import type { SpreadAsk } from '../../core/deciding/spread-samples.ts'
-import { Cancelled, ComputeError } from '../../core/errors.ts'
-import type { Plan } from '../../core/plan/schema/plan.ts'
-import { openPool, type PoolOptions } from '../pool/pool.ts'
-import type { Told } from './spread-work.ts'
+import type { SpreadAsk } from '../deciding/spread-samples.ts'
+import { Cancelled, ComputeError } from '../errors.ts'
+import type { Report } from './done-in-pool.ts'
+import type { Pool } from './pool.ts'
+import type { SpreadWork, Told } from './spread-work.ts'
 
 /** Runs handed over at once: few, so that all workers end together and progress is seen. */
 const AT_ONCE = 8
@@ -15,21 +15,12 @@ export interface Sampled extends Told {
   readonly samples: Float64Array
 }
 
-export interface SampledOptions extends PoolOptions {
-  readonly report?: ((share: number, doing: string) => void) | undefined
-}
-
 /**
- * All runs of a spread on the pool; the same numbers however many workers there are. Stopped by its signal it gives
- * the runs that were done by then.
+ * All runs of a spread on a pool that was started for it, which is ended then; the same numbers however many workers
+ * there are. Stopped by its signal it gives the runs that were done by then.
  * Rejects with `ComputeError`, or `Cancelled` where it is stopped before there is anything to tell.
  */
-export async function samplesFromPool(
-  plan: Plan,
-  ask: SpreadAsk,
-  { report, ...options }: SampledOptions = {},
-): Promise<Sampled> {
-  const pool = openPool('spread', { plan, ask }, options)
+export async function samplesFromPool(pool: Pool<SpreadWork>, ask: SpreadAsk, report?: Report): Promise<Sampled> {
   const parts = Array.from({ length: Math.ceil(ask.runs / AT_ONCE) }, (_, part) => ({
     from: part * AT_ONCE,
     to: Math.min(ask.runs, (part + 1) * AT_ONCE),

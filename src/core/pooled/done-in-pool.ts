@@ -1,24 +1,21 @@
-import { Cancelled } from '../../core/errors.ts'
-import type { InParts } from '../../core/in-parts.ts'
-import { openPool, type PoolOptions } from './pool.ts'
-import type { WorkName, Works } from './work.ts'
+import { Cancelled } from '../errors.ts'
+import type { InParts } from '../in-parts.ts'
+import type { Pool } from './pool.ts'
+import type { Work } from './work.ts'
 
-export interface PooledOptions extends PoolOptions {
-  readonly report?: ((share: number, doing: string) => void) | undefined
-}
+/** How far work is, and what is being done. */
+export type Report = (share: number, doing: string) => void
 
 /**
- * Does a computation's parts on worker threads, those of a turn side by side. What its signal stops is left undone, and
- * the computation ends with what it has.
+ * Does a computation's parts on a pool, those of a turn side by side, and ends the pool. What its signal stops is left
+ * undone, and the computation ends with what it has.
  * @param work  given how many parts are done at a time
  */
-export async function doneInPool<Name extends WorkName, Result>(
-  name: Name,
-  start: Works[Name]['start'],
-  work: (atOnce: number) => InParts<Works[Name]['part'], Works[Name]['reply'], Result>,
-  { report, ...options }: PooledOptions = {},
+export async function doneInPool<Of extends Work, Result>(
+  pool: Pool<Of>,
+  work: (atOnce: number) => InParts<Of['part'], Of['reply'], Result>,
+  report?: Report,
 ): Promise<Result> {
-  const pool = openPool(name, start, options)
   try {
     const turns = work(pool.workers)
     let next = turns.next([])

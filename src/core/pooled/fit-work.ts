@@ -1,5 +1,5 @@
-import { type FitStart, fitReader } from '../../core/fitting/fit.ts'
-import type { Begin } from '../pool/work.ts'
+import { type FitStart, fitReader } from '../fitting/fit.ts'
+import type { Begin } from './work.ts'
 
 /** What the probes of a plan would read while its factors move. */
 export interface FitWork {

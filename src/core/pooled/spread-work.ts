@@ -1,14 +1,8 @@
-import {
-  computeSamples,
-  drawsOf,
-  prepareSpread,
-  type SpreadAsk,
-  type SpreadDraws,
-} from '../../core/deciding/spread-samples.ts'
-import { forecast } from '../../core/forecast.ts'
-import type { Forecast } from '../../core/forecast-types.ts'
-import type { Plan } from '../../core/plan/schema/plan.ts'
-import type { Begin } from '../pool/work.ts'
+import { computeSamples, drawsOf, prepareSpread, type SpreadAsk, type SpreadDraws } from '../deciding/spread-samples.ts'
+import { forecast } from '../forecast.ts'
+import type { Forecast } from '../forecast-types.ts'
+import type { Plan } from '../plan/schema/plan.ts'
+import type { Begin } from './work.ts'
 
 /** What samples are told with: their draws, and the forecast of the plan. */
 export interface Told {
