@@ -13,8 +13,6 @@ import { bundled } from '../support/bundled.mjs'
  */
 
 const root = join(import.meta.dirname, '..', '..')
-/** These need more than Node. */
-const WHEN_ASKED = ['editing']
 const asked = process.argv.slice(2)
 const benches = readdirSync(import.meta.dirname)
   .filter((name) => name.endsWith('.ts'))
@@ -52,7 +50,7 @@ const day = new Date().toISOString().slice(0, 10)
 const load = () => loadavg()[0]?.toFixed(1)
 const sections = [`# ${day}, ${machine}, Node ${process.version}\n`]
 for (const name of benches) {
-  if (asked.length > 0 ? !asked.includes(name) : WHEN_ASKED.includes(name)) continue
+  if (asked.length > 0 && !asked.includes(name)) continue
   const program = await bundled('bench', `${name}.ts`)
   const before = load()
   const { tables, peak_MB } = /** @type {any} */ (await run(program))
