@@ -7,12 +7,14 @@ import type { Job } from '../journey/job.ts'
 import { message } from '../messages.ts'
 import { toHours } from '../units.ts'
 import { z } from '../zod.ts'
+import type { History } from './cooling-rule.ts'
 import { fineFollow, finePlaces } from './fine-history.ts'
 import { frozenLaw } from './frozen.ts'
 import { getLawKind } from './kinetics/index.ts'
 import type { Level, SettingLaw } from './kinetics/law.ts'
 import { follow } from './kinetics/spans.ts'
 import { layerLaws } from './layer-laws.ts'
+import { isThen, placeStates, strengthMoments } from './setting-places.ts'
 import { GRAVITY, LOAD_LIMITS, sagOf, slumpOf, standingHeight } from './structure.ts'
 
 /*
@@ -107,26 +109,12 @@ function loadOn(segment: Segment, layer: string): number {
   return (mass / levelArea(segment.mesh)) * GRAVITY
 }
 
-/** Modulus of a place at several moments, Pa; NaN before it is there, infinite where ice holds it. Shape: moments */
-function moduliAlong(
-  law: SettingLaw,
-  ice: SettingLaw | undefined,
-  history: Parameters<typeof follow>[1],
-  moments: readonly Moment[],
-): Float64Array {
-  // Moments at which something is done are samples of every history, before and after: before is what counts.
-  const isThen = (t: number, { at }: Moment): boolean => t >= at - 1e-6
-  const found = Float64Array.from(moments, (moment) => {
-    const T_C = history.T_C[Array.prototype.findIndex.call(history.t, (t: number) => isThen(t, moment))]
-    const held = ice !== undefined && T_C !== undefined && ice.extent([], T_C) >= STANDS_BY_ICE
-    return held ? Number.POSITIVE_INFINITY : Number.NaN
-  })
-  if (found.every((modulus) => !Number.isNaN(modulus))) return found
-  follow(law, history, (t, T_C, values) => {
-    for (let m = 0; m < moments.length; m++)
-      if (Number.isNaN(found[m]!) && isThen(t, moments[m]!)) found[m] = law.strength!.modulus(values, T_C)
-  })
-  return found
+/** Whether ice holds a place at a moment. */
+function heldByIce(ice: SettingLaw | undefined, { t, T_C }: History, { at }: Moment): boolean {
+  if (ice === undefined) return false
+  let i = 0
+  while (i < t.length && !isThen(t[i]!, at)) i++
+  return i < t.length && ice.extent([], T_C[i]!) >= STANDS_BY_ICE
 }
 
 interface Weakest {
@@ -135,24 +123,23 @@ interface Weakest {
 }
 
 /** The weakest place of a layer at each moment, and the weakest of its top. Shape: moments */
-function weakestOf(
-  course: Course,
-  layer: string,
-  law: SettingLaw,
-  ice: SettingLaw | undefined,
-  moments: readonly Moment[],
-) {
+function weakestOf(course: Course, layer: string, ice: SettingLaw | undefined, moments: readonly Moment[]) {
   const whole: (Weakest | undefined)[] = moments.map(() => undefined)
   const top: (Weakest | undefined)[] = moments.map(() => undefined)
   const histories = finePlaces(course)
-  const own = course.places().flatMap((place, index) => (place.layer === layer ? [{ place, index }] : []))
+  const asked = strengthMoments(course)
+  const positions = moments.map(({ at }) => asked.indexOf(at))
+  const own = placeStates(course).flatMap(({ index, moduli }) => {
+    const place = course.places()[index]!
+    return place.layer === layer && moduli !== undefined ? [{ place, index, moduli }] : []
+  })
   const height = boundingBox(course.segments.at(-1)!.mesh)[1]
   const highest = own.reduce((most, { place }) => Math.max(most, place.where.y), 0)
-  for (const { place, index } of own) {
-    const moduli = moduliAlong(law, ice, histories[index]!, moments)
+  for (const { place, index, moduli } of own) {
     const isTop = (highest - place.where.y) * height <= SKIN
     for (let m = 0; m < moments.length; m++) {
-      const modulus = moduli[m]!
+      const held = heldByIce(ice, histories[index]!, moments[m]!)
+      const modulus = held ? Number.POSITIVE_INFINITY : moduli[positions[m]!]!
       if (Number.isNaN(modulus)) continue
       if (whole[m] === undefined || modulus < whole[m]!.modulus) whole[m] = { place, modulus }
       if (isTop && (top[m] === undefined || modulus < top[m]!.modulus)) top[m] = { place, modulus }
@@ -167,7 +154,12 @@ function atLevel(course: Course, layer: string, id: string, level: Level, place:
     .get(layer)
     ?.laws.find((one) => one.id === id)
   if (law?.strength === undefined) return Number.NaN
-  return moduliAlong(law, undefined, fineFollow(course, place.where), [moment])[0]!
+  const { modulus } = law.strength
+  let found = Number.NaN
+  follow(law, fineFollow(course, place.where), (t, T_C, values) => {
+    if (Number.isNaN(found) && isThen(t, moment.at)) found = modulus(values, T_C)
+  })
+  return found
 }
 
 /** Layers whose law knows their strength, each moment judged. */
@@ -180,7 +172,7 @@ function gels(course: Course, job: Job): CarriedReport[] {
     if (law === undefined) continue
     const { failsAt } = law.strength!
     const ice = frozenLaw(material, 'low')
-    const { whole, top } = weakestOf(course, name, law, ice, moments)
+    const { whole, top } = weakestOf(course, name, ice, moments)
     const { source, title: gel, weak } = getLawKind(law.id)
     const unknown = message('setting-weak', { title: gel, weak })
     for (const [m, moment] of moments.entries()) {

@@ -86,12 +86,33 @@ const condensedBy = (course: Course, cuts: Float64Array): Condensed[] =>
     return { history, onlyFalls: onlyFalls(history) }
   })
 
+/** Cuts of a rule where they are not among those of the published ones. */
+function ownCuts(rule: Rule): Float64Array | undefined {
+  if (!ownOf.has(rule)) {
+    const cuts = cutsOf(rule)
+    ownOf.set(rule, cuts.every((cut) => publishedCuts().includes(cut)) ? undefined : cuts)
+  }
+  return ownOf.get(rule)
+}
+
+const ownOf = new WeakMap<Rule, Float64Array | undefined>()
+const shortened = new WeakMap<History, History>()
+
+/** One history as a rule needs it, made once for all that are published. */
+export function condensedHistory(whole: History, rule: Rule): History {
+  const cuts = ownCuts(rule)
+  if (cuts !== undefined) return condense(whole, cuts)
+  const made = shortened.get(whole) ?? condense(whole, publishedCuts())
+  shortened.set(whole, made)
+  return made
+}
+
 const known = new WeakMap<Course, readonly Condensed[]>()
 
 /** The history of every place as a rule needs it, made once for all that are published. Shape: as course.places() */
 export function condensedPlaces(course: Course, rule: Rule): readonly Condensed[] {
-  const cuts = cutsOf(rule)
-  if (!cuts.every((cut) => publishedCuts().includes(cut))) return condensedBy(course, cuts)
+  const cuts = ownCuts(rule)
+  if (cuts !== undefined) return condensedBy(course, cuts)
   const made = known.get(course) ?? condensedBy(course, publishedCuts())
   known.set(course, made)
   return made

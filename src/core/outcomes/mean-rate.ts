@@ -1,3 +1,5 @@
+import type { History } from './cooling-rule.ts'
+
 /*
  * Means of a rate that depends on temperature alone, over a straight piece of a temperature history: the integral of
  * the rate over temperature is tabulated once, so that a piece of any length costs two look-ups. Between nodes the
@@ -8,6 +10,8 @@
 export interface MeanRate {
   at(T_C: number): number
   over(from_C: number, to_C: number): number
+  /** Its integral over the time of a history of straight pieces: each sample is looked up once. */
+  along(history: History): number
 }
 
 /** Nearer than this the rate halfway stands for the mean, K: the difference of two integrals would lose digits. */
@@ -53,5 +57,19 @@ export function meanRate(rate: (T_C: number) => number, low_C: number, high_C: n
       Math.abs(to_C - from_C) < NEAR_K
         ? at((from_C + to_C) / 2)
         : (integral(to_C) - integral(from_C)) / (to_C - from_C),
+    along: ({ t, T_C }) => {
+      let total = 0
+      let from_C = T_C[0]!
+      let before = integral(from_C)
+      for (let i = 1; i < t.length; i++) {
+        const to_C = T_C[i]!
+        const after = integral(to_C)
+        const mean = Math.abs(to_C - from_C) < NEAR_K ? at((from_C + to_C) / 2) : (after - before) / (to_C - from_C)
+        total += mean * (t[i]! - t[i - 1]!)
+        from_C = to_C
+        before = after
+      }
+      return total
+    },
   }
 }

@@ -3,7 +3,7 @@ import type { Place } from '../geometry/body.ts'
 import type { Course, PlaceHistory } from '../journey/course.ts'
 import { type Message, message } from '../messages.ts'
 import { toHours } from '../units.ts'
-import { condensedPlaces } from './condensed.ts'
+import { condensedHistory, condensedPlaces } from './condensed.ts'
 import { type History, isWorse, type RuleOutcome } from './cooling-rule.ts'
 import { along } from './crossing.ts'
 import { judgeFall } from './falls.ts'
@@ -231,8 +231,11 @@ function slowestNotes(rule: Rule, slowest: RuleVerdict['slowest'], worst: Place)
 }
 
 /** Any place, judged by a rule: the one that the forecast calls core, or the worst one in another course. */
-export const judgeFollowed = (rule: Rule, course: Course, place: Place): RuleAtPlace =>
-  judgeAt(rule, course, fineFollow(course, place))
+export const judgeFollowed = (rule: Rule, course: Course, place: Place): RuleAtPlace => {
+  const whole = fineFollow(course, place)
+  // Where the air counts too, every sample does.
+  return judgeAt(rule, course, asksAir(rule, course) ? whole : condensedHistory(whole, rule))
+}
 
 /**
  * A course judged by a published rule: every place that needs control, then the worst of them.

@@ -21,6 +21,8 @@ export interface PlaceState {
   readonly obstacle?: Obstacle
   /** How far the law that is behind has got at the end, 0 to 1; absent where no law is named. */
   readonly extent?: number
+  /** Of the law that knows its strength, Pa; NaN where the place ends earlier. Shape: as strengthMoments() */
+  readonly moduli?: Float64Array
 }
 
 /** Harder than this a blade does not go through. */
@@ -75,7 +77,15 @@ function marginOf(law: SettingLaw, mark: Mark, { load, halfWidth }: Stand): Marg
 
 const marks: readonly Mark[] = ['set', 'firm', 'cut', 'lost', 'overdone']
 
+/** What laws are followed for beside their marks. */
+interface Asked {
+  readonly stand: Stand
+  /** When the strength is wanted, s, rising. */
+  readonly moments: readonly number[]
+}
+
 interface LawAlong {
+  readonly moduli?: Float64Array
   readonly spans: Readonly<Partial<Record<Mark, readonly Span[]>>>
   readonly obstacle: Obstacle | undefined
   readonly extent: number
@@ -117,10 +127,30 @@ function alongTemperature(law: SettingLaw, history: History) {
   return { along, notHard: found[asked.length]! }
 }
 
+/** Moments at which a piece may be asked how strong it is, s, rising: where stages begin, before what is done there, and the end. */
+export const strengthMoments = ({ stages, t }: Course): readonly number[] => [
+  ...stages.map(({ from }) => from),
+  t[t.length - 1]!,
+]
+
+/** Nearer than this to a moment a sample stands at it, s. */
+const SAME_S = 1e-6
+
+/** Whether a sample is the first that tells what is so at a moment: of the two where something was done the earlier one. */
+export const isThen = (t: number, moment: number): boolean => t >= moment - SAME_S
+
+/** Fills in the modulus at each of several rising moments, as a law is followed. */
+function moduliInto(moduli: Float64Array, { strength }: SettingLaw, moments: readonly number[]) {
+  let next = 0
+  return (t: number, T_C: number, values: ArrayLike<number>): void => {
+    while (next < moments.length && isThen(t, moments[next]!)) moduli[next++] = strength!.modulus(values, T_C)
+  }
+}
+
 const isByTemperature = (law: SettingLaw): boolean =>
   law.names.length === 0 && law.strength === undefined && law.shrink === undefined
 
-function along(law: SettingLaw, history: History, stand: Stand): LawAlong {
+function along(law: SettingLaw, history: History, { stand, moments }: Asked): LawAlong {
   if (isByTemperature(law)) return alongTemperature(law, history).along
   const margins: Margin[] = []
   const asked = marks.flatMap((mark) => {
@@ -130,13 +160,16 @@ function along(law: SettingLaw, history: History, stand: Stand): LawAlong {
     if (!margins.includes(margin)) margins.push(margin)
     return [{ mark, at: margins.indexOf(margin) }]
   })
-  const { spans, end } = spansWhere(law, history, margins)
+  const moduli = law.strength === undefined ? undefined : new Float64Array(moments.length).fill(Number.NaN)
+  const look = moduli === undefined ? undefined : moduliInto(moduli, law, moments)
+  const { spans, end } = spansWhere(law, history, margins, look)
   const last_C = history.T_C[history.T_C.length - 1]!
   const found = asked.map(({ mark, at }) => [mark, lasting(spans[at]!, law.criteria[mark]?.lasting ?? 0)] as const)
   return {
     spans: Object.fromEntries(found),
     obstacle: law.obstacle?.(end, last_C),
     extent: law.extent(end, last_C),
+    ...(moduli === undefined ? {} : { moduli }),
   }
 }
 
@@ -176,9 +209,10 @@ function iceAlong(ice: SettingLaw, freezes_C: number, history: History) {
   return { frozen, notHard }
 }
 
-function stateOf(index: number, history: History, layer: LayerLaws, stand: Stand): PlaceState {
+function stateOf(index: number, history: History, layer: LayerLaws, asks: Asked): PlaceState {
   const { laws, ice, solid, material } = layer
-  const found = laws.map((law) => along(law, history, stand))
+  const found = laws.map((law) => along(law, history, asks))
+  const moduli = found.find((one) => one.moduli !== undefined)?.moduli
   const obstacle = found.find((one) => one.obstacle !== undefined)?.obstacle
   const { frozen, notHard } =
     ice === undefined ? { frozen: undefined, notHard: undefined } : iceAlong(ice, material.freezes_C ?? 0, history)
@@ -199,6 +233,7 @@ function stateOf(index: number, history: History, layer: LayerLaws, stand: Stand
     index,
     marks: Object.fromEntries(kept),
     ...(obstacle === undefined ? {} : { obstacle }),
+    ...(moduli === undefined ? {} : { moduli }),
     ...(found.length === 0 ? {} : { extent: Math.min(...found.map((one) => one.extent)) }),
   }
 }
@@ -215,11 +250,11 @@ export function placeStates(course: Course): readonly PlaceState[] {
 function statesOf(course: Course): PlaceState[] {
   if (course.segments.length === 0) return []
   const laws = layerLaws(course, 'typical')
-  const stand = standOf(course)
+  const asks = { stand: standOf(course), moments: strengthMoments(course) }
   const places = course.places()
   return finePlaces(course).flatMap((history, index): PlaceState[] => {
     const own = laws.get(places[index]!.layer)
-    return own === undefined ? [] : [stateOf(index, history, own, stand)]
+    return own === undefined ? [] : [stateOf(index, history, own, asks)]
   })
 }
 
@@ -245,7 +280,9 @@ export function spansAt(
 
 function stateAt(course: Course, level: Level, { where, layer }: PlaceOfLayer): PlaceState | undefined {
   const own = layerLaws(course, level).get(layer)
-  return own === undefined ? undefined : stateOf(0, fineFollow(course, where), own, standOf(course))
+  return own === undefined
+    ? undefined
+    : stateOf(0, fineFollow(course, where), own, { stand: standOf(course), moments: [] })
 }
 
 /** Long enough to tell what comes from what never does, s. */
@@ -267,6 +304,6 @@ export function wouldHold(
   const end = t[t.length - 1]!
   const air_C = course.air_C[course.air_C.length - 1]!
   const on: History = { t: [...Array.from(t), end, end + PATIENCE], T_C: [...Array.from(T_C), air_C, air_C] }
-  const spans = stateOf(index, on, layer, standOf(course)).marks[mark] ?? []
+  const spans = stateOf(index, on, layer, { stand: standOf(course), moments: [] }).marks[mark] ?? []
   return spans.find(({ to }) => to > end)?.from
 }

@@ -49,8 +49,6 @@ export function pHShare(pH: number, { pH: limits }: Pick<Organism, 'pH'>): numbe
 export const bestRate = (organism: Organism, T_C: number): number =>
   organism.mu_opt_per_h * cardinalShare(T_C, organism.T_C)
 
-const EVERYWHERE_C = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY] as const
-
 const rates = new WeakMap<Organism, MeanRate>()
 
 function rateOf(organism: Organism): MeanRate {
@@ -60,14 +58,14 @@ function rateOf(organism: Organism): MeanRate {
   return made
 }
 
-/**
- * The integral A of the rate along a history where neither water activity nor pH slows it.
- * @param within_C  only of pieces whose middle lies between these; all when left out
- */
-export function exposure(
+/** The integral A of the rate along a history where neither water activity nor pH slows it. */
+export const exposure = (organism: Organism, history: History): number => toHours(rateOf(organism).along(history))
+
+/** The same, only of pieces whose middle lies between two temperatures. */
+export function exposureWithin(
   organism: Organism,
   { t, T_C }: History,
-  [low_C, high_C]: readonly [number, number] = EVERYWHERE_C,
+  [low_C, high_C]: readonly [number, number],
 ): number {
   const rate = rateOf(organism)
   const { min, max } = organism.T_C

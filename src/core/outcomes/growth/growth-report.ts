@@ -7,7 +7,7 @@ import type { History } from '../cooling-rule.ts'
 import { finePlaces } from '../fine-history.ts'
 import { type Meeting, meetings } from '../meeting.ts'
 import { placeRanges } from '../place-ranges.ts'
-import { awShare, exposure, growthLog10, pHShare } from './growth-law.ts'
+import { awShare, exposure, exposureWithin, growthLog10, pHShare } from './growth-law.ts'
 import { type Organism, organisms } from './organisms.ts'
 
 /*
@@ -48,7 +48,7 @@ function comesTo({ comes }: Organism, { keepings, handled }: Meeting): boolean {
 function isOutside(organism: Organism, history: History): boolean {
   const all = exposure(organism, history)
   const [low, high] = organism.validity.T_C
-  return all - exposure(organism, history, [low, high]) > OUTSIDE_SHARE * all
+  return all - exposureWithin(organism, history, [low, high]) > OUTSIDE_SHARE * all
 }
 
 /** The exposure of a place; 0 where the organism does not come to, undefined where it can't be told. */

@@ -28,9 +28,10 @@ export function byLevels(
   step: (from_C: number, to_C: number, dt: number) => void,
 ): void {
   const rising = to_C > from_C
-  const [low, high] = rising ? [from_C, to_C] : [to_C, from_C]
+  const low = rising ? from_C : to_C
+  const high = rising ? to_C : from_C
   let passes = false
-  for (const level of levels) if (level > low && level < high) passes = true
+  for (let i = 0; i < levels.length; i++) if (levels[i]! > low && levels[i]! < high) passes = true
   if (!passes) {
     step(from_C, to_C, dt)
     return

@@ -26,16 +26,17 @@ export function follow(
   const values = Float64Array.from(law.start(T_C[0]!))
   const before = Float64Array.from(values)
   visit(t[0]!, T_C[0]!, values, before)
+  // What goes by temperature alone changes with it alone.
+  const longest = law.names.length === 0 ? Number.POSITIVE_INFINITY : LONGEST_S
   for (let i = 1; i < t.length; i++) {
     const span = t[i]! - t[i - 1]!
-    const [from, to] = [T_C[i - 1]!, T_C[i]!]
+    const from = T_C[i - 1]!
+    const to = T_C[i]!
     // A jump of the record, where something is done.
     if (span <= 0) {
       visit(t[i]!, to, values, before)
       continue
     }
-    // What goes by temperature alone changes with it alone.
-    const longest = law.names.length === 0 ? Number.POSITIVE_INFINITY : LONGEST_S
     const parts = Math.max(1, Math.ceil(span / longest), Math.ceil(Math.abs(to - from) / WIDEST_K))
     for (let part = 1; part <= parts; part++) {
       before.set(values)
@@ -48,11 +49,15 @@ export function follow(
   return values
 }
 
-/** When each of several margins is not negative along a history; `end` the values at its end. */
+/**
+ * When each of several margins is not negative along a history; `end` the values at its end.
+ * @param look  sees the values on the way
+ */
 export function spansWhere(
   law: SettingLaw,
   history: History,
   margins: readonly Margin[],
+  look?: (t: number, T_C: number, values: ArrayLike<number>) => void,
 ): { readonly spans: readonly Span[][]; readonly end: Float64Array } {
   const spans = margins.map((): Span[] => [])
   const since: (number | undefined)[] = margins.map(() => undefined)
@@ -70,6 +75,7 @@ export function spansWhere(
         since[m] = undefined
       }
     }
+    look?.(at, T_C, values)
     lastAt = at
     last_C = T_C
   })

@@ -45,6 +45,8 @@ export const starchCream = defineLaw({
   source: miles,
   weak: 'its firmness is a design value, times good to half or twice; frozen and thawed it weeps; try a cup',
   make({ starch_pct, sugar_pct = 0, starch = 'maize', laid = 'boiled' }, { dT, Ea, width, beta_ref, tau_a, T_a, G7 }) {
+    const firmest = G7 * (starch_pct / 7) ** 2.5
+    const turns_C = [T_a, BOILS_C]
     const cooks = { swells_C: swellsAt(starch, sugar_pct, dT), Ea, width, beta_ref }
     const firmness = (values: ArrayLike<number>, T_C: number): number =>
       values[0]! * clamp((85 - T_C) / 80, 0, 1) * (0.3 + 0.7 * values[1]!)
@@ -53,7 +55,7 @@ export const starchCream = defineLaw({
       start: () => (laid === 'raw' ? [0, 0, 0] : [1, laid === 'set' ? 1 : 0, BOILS_S]),
       advance(values, from_C, to_C, dt) {
         values[0] = swell(values[0]!, from_C, to_C, dt, cooks)
-        byLevels(from_C, to_C, dt, [T_a, BOILS_C], (from, to, part) => {
+        byLevels(from_C, to_C, dt, turns_C, (from, to, part) => {
           if (from + to >= 2 * BOILS_C) values[2] = values[2]! + part
           if (from + to < 2 * T_a) values[1] = 1 - (1 - values[1]!) * Math.exp(-part / tau_a)
         })
@@ -66,7 +68,7 @@ export const starchCream = defineLaw({
         lost: { margin: (values, T_C) => LOST - firmness(values, T_C) },
       },
       strength: {
-        modulus: (values, T_C) => G7 * (starch_pct / 7) ** 2.5 * firmness(values, T_C),
+        modulus: (values, T_C) => firmest * firmness(values, T_C),
         failsAt: FAILS_AT,
       },
       obstacle: (values) => (values[0]! >= COOKED && values[2]! >= BOILS_S ? undefined : 'never-cooked'),

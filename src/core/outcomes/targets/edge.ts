@@ -43,11 +43,7 @@ function colourOf(course: Course): { readonly colour: number; readonly burntAt: 
 }
 
 /** Minutes at 100 °C that a history is worth to the palate. */
-export function cookMinutes({ t, T_C }: History): number {
-  let sum = 0
-  for (let i = 1; i < t.length; i++) sum += cooking.over(T_C[i - 1]!, T_C[i]!) * (t[i]! - t[i - 1]!)
-  return sum / 60
-}
+export const cookMinutes = (history: History): number => cooking.along(history) / 60
 
 /** Cook value of the place that is cooked most over that of the one that is cooked least. */
 function cookRatio(course: Course): number {
@@ -78,6 +74,14 @@ const FAR_K = 25
 export function edgeReader(target: TargetOf<'edge'>, { hottest_C }: Course): (course: Course) => number | undefined {
   const far = hottest_C.every((T_C) => T_C < DRY_C - FAR_K)
   return far ? ({ t }) => toHours(t[0]!) : (one) => edgeMoment(target, one)
+}
+
+/** When an edge was burnt, h since the start: the one time that a sentence about an edge tells. */
+export const edgeTimes: Readonly<Record<string, (course: Course) => number | undefined>> = {
+  at_h: (course) => {
+    const { burntAt } = colourOf(course)
+    return burntAt === undefined ? undefined : toHours(burntAt)
+  },
 }
 
 /** Edge not over-baked: not burnt, and not dried deeper than asked. */

@@ -40,8 +40,8 @@ export function judgeTarget(target: Target, course: Course): Answer {
  * value; nothing for a time that is found by judging anew.
  */
 export function otherMoments(target: Target, course: Course, answer: Answer): (key: string) => MomentOf | undefined {
-  const { question } = wayOf(target)
-  if (question === undefined) return () => undefined
+  const { question, times = {} } = wayOf(target)
+  if (question === undefined) return (key) => times[key]
   const asked = question(target as never, course)
   const deciders = decidersOf(course, asked)
   const spansIn = (one: Course) => spansOfDeciders(one, 'typical', question(target as never, one), deciders)

@@ -5,7 +5,7 @@ import { bakedMoment, judgeBaked } from './baked.ts'
 import { coatQuestion, judgeCoat } from './coat.ts'
 import { judgeCooled } from './cooled.ts'
 import { cutQuestion, judgeCut } from './cut.ts'
-import { edgeReader, judgeEdge } from './edge.ts'
+import { edgeReader, edgeTimes, judgeEdge } from './edge.ts'
 import { judgeFrozen } from './frozen.ts'
 import { judgeSet, setQuestion } from './set.ts'
 import { judgeStay } from './stay.ts'
@@ -21,6 +21,8 @@ export interface TargetWay<Kind extends TargetKind> {
   readonly question?: (target: TargetOf<Kind>, course: Course) => Question
   /** Where it asks for temperatures alone; judged anew where left out. */
   readonly moment?: (target: TargetOf<Kind>, course: Course) => MomentOf
+  /** How other times of its sentences are found again, by the key of their value; judged anew where left out. */
+  readonly times?: Readonly<Record<string, MomentOf>>
 }
 
 /** Every kind of target; one more is one more file, its line here and its words in `target-words.ts`. */
@@ -33,5 +35,5 @@ export const ways: { readonly [Kind in TargetKind]: TargetWay<Kind> } = {
   coat: { judge: judgeCoat, question: coatQuestion },
   cut: { judge: judgeCut, question: cutQuestion },
   stay: { judge: judgeStay, question: setQuestion },
-  edge: { judge: judgeEdge, moment: edgeReader },
+  edge: { judge: judgeEdge, moment: edgeReader, times: edgeTimes },
 }
