@@ -1,6 +1,5 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { complaintsOfAxe } from '../support/axe.ts'
 import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
@@ -195,12 +194,6 @@ describe.skipIf(noBrowser)('course, film and answers', () => {
     await answers.getByText('How this was computed').click()
     expect(await answers.textContent()).toMatch(/standard, in 2 dimensions/)
     expect(await answers.textContent()).not.toMatch(/\b(safe|guaranteed|perfect|optimal|smart)\b/i)
-  })
-
-  it.each(['light', 'dark'] as const)('passes the automatic checks in the %s', async (scheme) => {
-    await page.emulateMedia({ colorScheme: scheme })
-    await asTable(true)
-    expect(await complaintsOfAxe(page)).toEqual([])
   })
 
   it.each([320, 390, 800])('fits a window %i px wide', async (width) => {

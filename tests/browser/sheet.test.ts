@@ -2,7 +2,7 @@ import { readdir, readFile } from 'node:fs/promises'
 import { join } from 'node:path'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { complaintsOfAxe } from '../support/axe.ts'
+import { settled } from '../support/axe.ts'
 import { noBrowser, openBrowser, openPage, upToDate } from '../support/chromium.ts'
 import { type Program, startProgram } from '../support/program.ts'
 
@@ -97,15 +97,19 @@ describe.skipIf(noBrowser)('the sheet', () => {
     expect(printed.match(/\/Type \/Page\b(?!s)/g)?.length).toBeLessThanOrEqual(2)
   })
 
-  it.each([
-    ['light', 1280],
-    ['dark', 800],
-    ['light', 390],
-    ['dark', 320],
-  ] as const)('fits and is clean by axe, %s, %s px wide', async (colorScheme, width) => {
-    await openSheet({ viewport: { width, height: 844 }, colorScheme })
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
-    await look(`sheet-${colorScheme}-${width}`)
-    expect(await complaintsOfAxe(page)).toEqual([])
+  it('fits every width', async () => {
+    await openSheet({ viewport: { width: 1280, height: 844 } })
+    for (const [width, colorScheme] of [
+      [1280, 'light'],
+      [800, 'dark'],
+      [390, 'light'],
+      [320, 'dark'],
+    ] as const) {
+      await page.setViewportSize({ width, height: 844 })
+      await page.emulateMedia({ colorScheme })
+      await settled(page)
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
+      await look(`sheet-${colorScheme}-${width}`)
+    }
   })
 })

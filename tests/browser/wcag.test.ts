@@ -140,8 +140,9 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
     const found: string[] = []
     for (const [name, { open, leave }] of Object.entries(screens)) {
       await open()
-      await settled(page)
-      found.push(...(await complaintsOfAxe(page)).map((one) => `${name}: ${one}`))
+      // in the dark nothing but colours is another
+      const complaints = await complaintsOfAxe(page, colorScheme === 'dark' ? ['color-contrast'] : undefined)
+      found.push(...complaints.map((one) => `${name}: ${one}`))
       await leave()
     }
     expect(found).toEqual([])

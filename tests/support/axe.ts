@@ -16,11 +16,14 @@ export async function settled(page: Page): Promise<void> {
   await page.waitForFunction(() => document.getAnimations().every(({ playState }) => playState !== 'running'))
 }
 
-/** What is wrong with a page by WCAG 2.2 A and AA, once it is drawn: the rule, the element, and what would mend it. */
-export async function complaintsOfAxe(page: Page): Promise<string[]> {
+/**
+ * What is wrong with a page by WCAG 2.2 A and AA, once it is drawn: the rule, the element, and what would mend it.
+ * @param rules  only these, such as that of contrast where nothing but colours has changed
+ */
+export async function complaintsOfAxe(page: Page, rules: readonly string[] = TAGS): Promise<string[]> {
   await settled(page)
-  await page.evaluate(axe.source)
-  const { violations } = (await page.evaluate(`axe.run({ runOnly: ${JSON.stringify(TAGS)} })`)) as AxeResults
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source)
+  const { violations } = (await page.evaluate(`axe.run({ runOnly: ${JSON.stringify(rules)} })`)) as AxeResults
   return violations.flatMap(({ id, nodes }) =>
     nodes.map(({ html, failureSummary }) => `${id}: ${html.slice(0, 160)} ${failureSummary?.slice(0, 240)}`),
   )
