@@ -74,7 +74,8 @@ async function cancelledSpread(): Promise<number> {
   const cancel = new AbortController()
   let asked = 0
   const report = (share: number): void => {
-    if (share < 0.1 || asked > 0) return
+    // Late enough that the forecast, which a spread is told beside, is there.
+    if (share < 0.5 || asked > 0) return
     asked = performance.now()
     cancel.abort()
   }
