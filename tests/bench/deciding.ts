@@ -112,7 +112,7 @@ const rows = [
     'with the forecast that it is told beside',
   ],
   [
-    `the same spread, cancelled after a tenth`,
+    `the same spread, cancelled half-way`,
     ms(median(cancelled)),
     'wall, from the cancel on',
     String(REPEATS),
