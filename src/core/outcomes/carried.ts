@@ -20,8 +20,8 @@ import { GRAVITY, LOAD_LIMITS, sagOf, slumpOf, standingHeight } from './structur
 /*
  * What each soft layer has to carry, against what it can at the time: when something comes on it, when it leaves its
  * mould, and at the end. While a mould holds it, the wall takes the side thrust and only its top has to be set; free, it
- * stands as a column of its own strength. What is frozen stands by its ice, and is told so without a strength. Creams without a law of strength are told as a warning: their yield stress
- * differs several times from batch to batch.
+ * stands as a column of its own strength. What is frozen stands by its ice, and is told so without a strength. Creams
+ * without a law of strength are told as a warning: their yield stress differs several times from batch to batch.
  */
 
 const yieldRows = z

@@ -59,8 +59,8 @@ interface Asked {
 }
 
 /**
- * Opens a pool. A worker that ends by itself (killed, out of memory) is replaced, and its part is done again. Its workers are started when there is something for them to do, and no more of them than that; they
- * run until the pool is ended.
+ * Opens a pool. Its workers are started when there is something for them to do, and no more of them than that; they run
+ * until the pool is ended. One that ends by itself (killed, out of memory) is replaced, and its part is done again.
  */
 export function openPool<Of extends Work>(start: StartThread, { workers, signal }: PoolOptions): Pool<Of> {
   const threads = new Set<Thread>()

@@ -58,15 +58,7 @@ function begin(shared: boolean) {
 
 describe('the forecast client', () => {
   beforeEach(() => {
-    useForecast.setState({
-      forecast: null,
-      made: null,
-      likely: null,
-      running: null,
-      faults: [],
-      failure: null,
-      cancelled: false,
-    })
+    useForecast.setState(useForecast.getInitialState(), true)
     usePlan.getState().close()
   })
 
@@ -250,15 +242,7 @@ describe('the forecast client', () => {
 
 describe('what the header says', () => {
   beforeEach(() => {
-    useForecast.setState({
-      forecast: null,
-      made: null,
-      likely: null,
-      running: null,
-      faults: [],
-      failure: null,
-      cancelled: false,
-    })
+    useForecast.setState(useForecast.getInitialState(), true)
     usePlan.getState().begin(bar, null)
   })
   const word = (long = false, faults = 0) => forecastWord(useForecast.getState(), usePlan.getState(), faults, long).word
