@@ -121,7 +121,7 @@ describe.skipIf(noBrowser)('deciding in the window', () => {
     await page.setViewportSize({ width: 390, height: 6000 })
     await page.getByRole('button', { name: 'Answers', exact: true }).first().click()
     await help().waitFor()
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)
+    await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390)
     expect(await complaintsOfAxe(page)).toEqual([])
   })
 

@@ -124,7 +124,7 @@ describe.skipIf(noBrowser)('on the day', { timeout: 240_000 }, () => {
     const before = await plotWidth()
     await page.getByRole('button', { name: 'Zoom in' }).click()
     await expect.poll(plotWidth, LONG).toBeGreaterThan(1.9 * before)
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(1440)
+    await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(1440)
     await page.getByRole('button', { name: 'Zoom out' }).click()
     await expect.poll(plotWidth, LONG).toBe(before)
 

@@ -108,7 +108,7 @@ describe.skipIf(noBrowser)('before the bands of a first forecast', { timeout: 12
         await page.getByRole('navigation', { name: 'Regions' }).getByRole('button', { name: 'Course' }).click()
       await settled(page)
       if (process.env.PICTURES) await page.screenshot({ path: `${process.env.PICTURES}/early-${scheme}-${width}.png` })
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
+      await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
       expect(await complaintsOfAxe(page)).toEqual([])
     }
   })

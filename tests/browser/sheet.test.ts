@@ -108,7 +108,7 @@ describe.skipIf(noBrowser)('the sheet', () => {
       await page.setViewportSize({ width, height: 844 })
       await page.emulateMedia({ colorScheme })
       await settled(page)
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
+      await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
       await look(`sheet-${colorScheme}-${width}`)
     }
   })

@@ -122,7 +122,7 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
       await show(colorScheme)
       expect(await complaintsOfAxe(page)).toEqual([])
       await page.setViewportSize({ width: 320, height: 800 })
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320)
+      await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(320)
       await page.setViewportSize({ width: 1280, height: 900 })
     },
   )
@@ -288,7 +288,7 @@ describe.skipIf(noBrowser)('WCAG 2.2 AA', { timeout: 300_000 }, () => {
   it.each([320, 800, 1920, 3840])('%i px wide: the window fills, nothing scrolls sideways', async (width) => {
     await page.setViewportSize({ width, height: Math.max(800, Math.round(width * 0.5)) })
     await settled(page)
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
+    await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width)
     expect(await page.locator('.plan-view').evaluate((one) => one.getBoundingClientRect().width)).toBeGreaterThan(
       width - 20,
     )

@@ -1,14 +1,14 @@
 import type { Answer, Verdict } from '../../forecast-types.ts'
-import type { Course, PlaceHistory } from '../../journey/course.ts'
+import type { Course } from '../../journey/course.ts'
 import { type Message, message } from '../../messages.ts'
 import { toHours } from '../../units.ts'
 import type { History } from '../cooling-rule.ts'
+import { deepestHotter, type Front } from '../dry-front.ts'
 import { fineHistory, finePlaces } from '../fine-history.ts'
 import { COLOURS } from '../kinetics/crust.ts'
 import { getLawKind, settingLaw } from '../kinetics/index.ts'
 import { spansWhere } from '../kinetics/spans.ts'
 import { meanRate } from '../mean-rate.ts'
-import { placeRanges } from '../place-ranges.ts'
 import type { Judge, TargetOf } from '../target.ts'
 
 /** Crust deeper than this is more than welcome, m (choice). */
@@ -21,18 +21,8 @@ const cooking = meanRate((T_C) => 10 ** ((T_C - 100) / COOK_Z_K), 0, 300, 1)
 /** How many times the core's the edge's may be (choice). */
 const COOK_RATIO = 4
 
-/** The deepest place that has dried, and how deep it lies. */
-function deepestDry(course: Course): { readonly place: PlaceHistory; readonly depth: number } | undefined {
-  if (!course.hottest_C.some((T_C) => T_C > DRY_C)) return undefined
-  let found: { readonly place: PlaceHistory; readonly depth: number } | undefined
-  const { hottest_C } = placeRanges(course)
-  for (const [index, place] of course.places().entries()) {
-    if (hottest_C[index]! <= DRY_C) continue
-    const { depth } = course.describe(place.where)
-    if (found === undefined || depth > found.depth) found = { place, depth }
-  }
-  return found
-}
+/** How deep the piece has dried; undefined where it has not. */
+const dryFront = (course: Course): Front | undefined => deepestHotter(course, DRY_C)
 
 /** Colour of the hottest face at the end, and when it was burnt, if it was. */
 function colourOf(course: Course): { readonly colour: number; readonly burntAt: number | undefined } {
@@ -64,7 +54,7 @@ function heatEnds({ t, hottest_C }: Course): number {
 /** When the heat ends that could over-bake an edge, h since the start; undefined where it was burnt or dried too deep by then. */
 function edgeMoment({ most = WELCOME }: TargetOf<'edge'>, course: Course): number | undefined {
   if (colourOf(course).burntAt !== undefined) return undefined
-  return (deepestDry(course)?.depth ?? 0) > most ? undefined : toHours(heatEnds(course))
+  return (dryFront(course)?.depth ?? 0) > most ? undefined : toHours(heatEnds(course))
 }
 
 /** So much cooler than what dries a crumb, K, and no error of inputs makes it dry. */
@@ -88,7 +78,7 @@ export const edgeTimes: Readonly<Record<string, (course: Course) => number | und
 export const judgeEdge: Judge<'edge'> = (target, course): Answer => {
   const { most = WELCOME, by } = target
   const { colour, burntAt } = colourOf(course)
-  const dry = deepestDry(course)
+  const dry = dryFront(course)
   const notes: Message[] = [message('edge-colour', { name: colourName(colour), share_pct: (100 * colour) / 52 })]
   const ratio = dry === undefined ? 1 : cookRatio(course)
   if (ratio > COOK_RATIO) notes.push(message('edge-cooked', { ratio }))
@@ -113,9 +103,9 @@ export const judgeEdge: Judge<'edge'> = (target, course): Answer => {
   }
   if (burntAt !== undefined) return tell('no', message('edge-burnt', { at_h: toHours(burntAt) }, hottest))
   if (dry !== undefined && dry.depth > most)
-    return tell('no', message('edge-dry', { depth_m: dry.depth, most_m: most }, dry.place.where))
+    return tell('no', message('edge-dry', { depth_m: dry.depth, most_m: most }, dry.where))
   if (dry === undefined)
     return tell('yes', message('edge-never-dry', { highest_C: highest, dry_C: DRY_C }, hottest), heatEnds(course))
-  const why = message('edge-kept', { depth_m: dry.depth, most_m: most }, dry.place.where)
+  const why = message('edge-kept', { depth_m: dry.depth, most_m: most }, dry.where)
   return tell('yes', why, heatEnds(course))
 }
