@@ -8,12 +8,17 @@ import type { Machine } from './folders.ts'
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome', 'microsoft-edge']
 
-/** Path of a browser of the Chromium family, or undefined. `CHROMIUM_PATH` comes first. */
-export function findChromium({ platform, env, home }: Machine): string | undefined {
+/**
+ * Path of a browser of the Chromium family, or undefined. `CHROMIUM_PATH` comes first.
+ * @param preferred  names of programs that are looked for on the PATH before the usual ones
+ */
+export function findChromium({ platform, env, home }: Machine, preferred: readonly string[] = []): string | undefined {
   const told = env.CHROMIUM_PATH
   if (told) return existsSync(told) ? told : undefined
   const ending = platform === 'win32' ? '.exe' : ''
-  const onPath = NAMES.flatMap((name) => (env.PATH ?? '').split(delimiter).map((folder) => join(folder, name + ending)))
+  const onPath = [...preferred, ...NAMES].flatMap((name) =>
+    (env.PATH ?? '').split(delimiter).map((folder) => join(folder, name + ending)),
+  )
   return [...onPath, ...usualPlaces({ platform, env, home })].find((path) => existsSync(path))
 }
 

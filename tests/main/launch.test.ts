@@ -163,6 +163,7 @@ describe('the browser’s window', () => {
     await writeFile(join(b, 'chromium'), '')
     const PATH = [a, b].join(delimiter)
     expect(findChromium(machine('linux', { PATH }))).toBe(join(b, 'chromium'))
+    expect(findChromium(machine('linux', { PATH }), ['none', 'google-chrome'])).toBe(join(a, 'google-chrome'))
     expect(findChromium(machine('linux', { PATH, CHROMIUM_PATH: join(a, 'google-chrome') }))).toBe(
       join(a, 'google-chrome'),
     )
